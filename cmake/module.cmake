@@ -1,0 +1,25 @@
+# gloam_module(name SOURCES … DEPENDS … LIBRARIES … [PUBLIC_LIBRARIES …])
+# One engine folder = one static library. A module may depend only on modules that stand before it in the list
+# below; anything else stops the configure step.
+set(GLOAM_MODULE_ORDER base geo air astro sky weather outlook decide sheet)
+
+function(gloam_module name)
+    cmake_parse_arguments(ARG "" "" "SOURCES;DEPENDS;LIBRARIES;PUBLIC_LIBRARIES" ${ARGN})
+    list(FIND GLOAM_MODULE_ORDER ${name} own_place)
+    if(own_place EQUAL -1)
+        message(FATAL_ERROR "module '${name}' is not in GLOAM_MODULE_ORDER (cmake/module.cmake)")
+    endif()
+    add_library(gloam_${name} STATIC ${ARG_SOURCES})
+    target_include_directories(gloam_${name} PUBLIC ${CMAKE_SOURCE_DIR}/src)
+    target_link_libraries(gloam_${name}
+        PUBLIC tl::expected ${ARG_PUBLIC_LIBRARIES}
+        PRIVATE gloam_flags fmt::fmt ${ARG_LIBRARIES})
+    foreach(dependency IN LISTS ARG_DEPENDS)
+        list(FIND GLOAM_MODULE_ORDER ${dependency} its_place)
+        if(its_place EQUAL -1 OR NOT its_place LESS own_place)
+            message(FATAL_ERROR "module '${name}' may not depend on '${dependency}': arrows point up the list only")
+        endif()
+        target_link_libraries(gloam_${name} PUBLIC gloam_${dependency})
+    endforeach()
+    set_property(GLOBAL PROPERTY gloam_depends_${name} "${ARG_DEPENDS}")
+endfunction()
