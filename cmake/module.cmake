@@ -3,6 +3,9 @@
 # below; anything else stops the configure step.
 set(GLOAM_MODULE_ORDER base geo air astro sky weather outlook decide sheet)
 
+# Target all_verify_interface_header_sets compiles each header on its own (./test builds it).
+set(CMAKE_VERIFY_INTERFACE_HEADER_SETS ON)
+
 function(gloam_module name)
     cmake_parse_arguments(ARG "" "" "SOURCES;DEPENDS;LIBRARIES;PUBLIC_LIBRARIES" ${ARGN})
     list(FIND GLOAM_MODULE_ORDER ${name} own_place)
@@ -10,7 +13,9 @@ function(gloam_module name)
         message(FATAL_ERROR "module '${name}' is not in GLOAM_MODULE_ORDER (cmake/module.cmake)")
     endif()
     add_library(gloam_${name} STATIC ${ARG_SOURCES})
-    target_include_directories(gloam_${name} PUBLIC ${CMAKE_SOURCE_DIR}/src)
+    # Headers are found, not listed: nothing but that check reads the set.
+    file(GLOB headers *.hpp)
+    target_sources(gloam_${name} PUBLIC FILE_SET HEADERS BASE_DIRS ${CMAKE_SOURCE_DIR}/src FILES ${headers})
     target_link_libraries(gloam_${name}
         PUBLIC tl::expected ${ARG_PUBLIC_LIBRARIES}
         PRIVATE gloam_flags fmt::fmt ${ARG_LIBRARIES})

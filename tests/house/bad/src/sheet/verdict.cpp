@@ -1,0 +1,2 @@
+// It is safe to say this in a comment.
+const char* verdict = "The path is safe.";
