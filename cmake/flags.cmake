@@ -1,8 +1,9 @@
 # One set of compiler flags for every target of ours. No contraction into fused multiply-add and no fast-math:
-# the same source gives the same bytes in every build type.
+# the same source gives the same bytes in every build type. __FILE__ begins at the root of the repository, so that
+# messages are short and do not depend on where the repository lies.
 add_library(gloam_flags INTERFACE)
 target_compile_options(gloam_flags INTERFACE
-    -ffp-contract=off
+    -ffp-contract=off -fmacro-prefix-map=${CMAKE_SOURCE_DIR}/=
     -Wall -Wextra -Wpedantic -Wconversion -Wsign-conversion -Wshadow -Wold-style-cast
     -Wnon-virtual-dtor -Wdouble-promotion -Wformat=2 -Werror
     $<$<CXX_COMPILER_ID:GNU>:-Wduplicated-cond -Wlogical-op>)

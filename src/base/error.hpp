@@ -3,6 +3,7 @@
 #include <string>
 #include <string_view>
 #include <tl/expected.hpp>
+#include <utility>
 
 namespace gloam {
 

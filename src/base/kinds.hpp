@@ -4,6 +4,7 @@
 #include <compare>
 
 #include "base/angle.hpp"
+#include "base/check.hpp"
 
 namespace gloam {
 
@@ -24,7 +25,8 @@ class Azimuth {
   public:
     constexpr Azimuth() = default;
     static Azimuth degrees(double value) {
-        const double turn = std::fmod(value, 360.0);
+        GLOAM_CHECK(std::isfinite(value));
+        const double turn = std::fmod(value, 360.0) + 0.0;  // minus zero would print as "-0"
         const double positive = turn < 0.0 ? turn + 360.0 : turn;
         return Azimuth(positive >= 360.0 ? 0.0 : positive);
     }

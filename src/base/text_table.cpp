@@ -9,6 +9,8 @@
 namespace gloam {
 namespace {
 
+constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";  // spreadsheets write it before UTF-8
+
 std::vector<std::string> split(std::string_view line, char separator) {
     std::vector<std::string> fields;
     std::size_t start = 0;
@@ -26,7 +28,7 @@ std::vector<std::string> split(std::string_view line, char separator) {
 Result<std::size_t> TextTable::column(std::string_view name) const {
     const auto found = std::find(header.begin(), header.end(), name);
     if (found == header.end()) {
-        return fail(ErrorKind::kUnreadable, fmt::format("the table has no column '{}'", name));
+        return fail(ErrorKind::kUnreadable, fmt::format("the table has no column '{}'", name), where);
     }
     return static_cast<std::size_t>(found - header.begin());
 }
@@ -44,7 +46,7 @@ Result<std::vector<double>> TextTable::numbers(std::string_view name) const {
         const auto [end, error] = std::from_chars(field.data(), field.data() + field.size(), value);
         if (error != std::errc{} || end != field.data() + field.size() || !std::isfinite(value)) {
             return fail(ErrorKind::kUnreadable, fmt::format("'{}' is not a number", field),
-                        fmt::format("column {}, row {}", name, i + 1));
+                        fmt::format("{}, column {}, row {}", where, name, i + 1));
         }
         values.push_back(value);
     }
@@ -52,7 +54,10 @@ Result<std::vector<double>> TextTable::numbers(std::string_view name) const {
 }
 
 Result<TextTable> parse_text_table(std::string_view text, char separator, std::string_view where) {
-    TextTable table;
+    TextTable table{std::string(where), {}, {}};
+    if (text.starts_with(kByteOrderMark)) {
+        text.remove_prefix(kByteOrderMark.size());
+    }
     std::size_t line_number = 0;
     while (!text.empty()) {
         const std::size_t end = text.find('\n');
@@ -77,7 +82,7 @@ Result<TextTable> parse_text_table(std::string_view text, char separator, std::s
         }
     }
     if (table.header.empty()) {
-        return fail(ErrorKind::kUnreadable, "the table is empty", std::string(where));
+        return fail(ErrorKind::kUnreadable, "the table is empty", table.where);
     }
     return table;
 }

@@ -9,8 +9,9 @@
 namespace gloam {
 
 /// A small text table (comma or tab separated, no quoting): rows of fields. Lines that start with '#' are
-/// notes and are dropped; blank lines too.
+/// notes and are dropped; blank lines and a leading byte order mark too.
 struct TextTable {
+    std::string where;                           ///< what errors call the table
     std::vector<std::string> header;             ///< fields of the first row
     std::vector<std::vector<std::string>> rows;  ///< every row has as many fields as the header
 
