@@ -46,7 +46,8 @@ struct RegularGrid {
 /// Where a field came from, for messages to people.
 struct FieldOrigin {
     std::string file;
-    int message = 0;  ///< counted from 1
+    int message = 0;  ///< counted from 1; 0 before the first message
+    int field = 1;    ///< within the message, counted from 1
 };
 
 /// One horizontal field of one quantity at one level, time span and member.
@@ -63,7 +64,18 @@ struct Field {
     FieldOrigin origin;
 };
 
-/// Bilinear value at a point; absent outside the grid or where a needed cell is missing.
+/// Whether two fields can be read cell by cell together (steps and corners within 1e-6 degrees).
+bool same_grid(const RegularGrid& one, const RegularGrid& other);
+
+/// "file.grib2, message 3".
+std::string to_text(const FieldOrigin& origin);
+
+/// What a field holds, in words: "cloud cover at 500 hPa".
+std::string name_of(const Field& field);
+
+/// Bilinear value at a point, in the unit of the quantity; absent outside the grid or where a needed cell is
+/// missing. Wraps round the Earth where the grid does; within a row of a pole that has no row the nearest row
+/// holds.
 std::optional<double> value_at(const Field& field, geo::LatLon point);
 
 }  // namespace gloam::weather

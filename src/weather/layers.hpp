@@ -8,9 +8,25 @@
 
 namespace gloam::weather {
 
-/// The three cloud layers by pressure: low > 642 hPa, middle 642 to 400 hPa, high < 400 hPa.
+/// The three cloud layers by pressure: low > 642 hPa, middle 642 to 400 hPa (both included), high < 400 hPa.
 enum class Band { kLow, kMiddle, kHigh };
 inline constexpr std::array kBands{Band::kLow, Band::kMiddle, Band::kHigh};
+
+/// The band a pressure level belongs to.
+Band band_of(double pressure_pa);
+
+/// Place of a band in arrays by band.
+constexpr std::size_t index_of(Band band) {
+    return static_cast<std::size_t>(band);
+}
+
+/// Base and top of a layer of which the forecast does not say the height, metres above mean sea level.
+struct UsualHeights {
+    double base_m;
+    double top_m;
+};
+/// By band. Source: the layer defaults of the sky model (judgement): 1-2, 4-4.6 and 9-10 km.
+inline constexpr std::array<UsualHeights, 3> kUsualHeights{{{1.0e3, 2.0e3}, {4.0e3, 4.6e3}, {9.0e3, 10.0e3}}};
 
 /// By which route the layers were found.
 enum class LayerRoute {
@@ -18,36 +34,51 @@ enum class LayerRoute {
     kTotalOnly,      ///< total cover alone: the layer is unknown
 };
 
-/// One layer of one grid, at one time.
+/// One layer of one grid, at one time: arrays by cell, row-major, all of the grid's size.
 struct LayerField {
-    std::vector<float> cover;   ///< fraction 0..1, row-major; NaN-free
+    std::vector<float> cover;   ///< fraction 0..1; NaN-free; 0 where the column is absent
     std::vector<float> base_m;  ///< above mean sea level; 0 where cover is 0
-    std::vector<float> top_m;
+    std::vector<float> top_m;   ///< above mean sea level; 0 where cover is 0
+    std::vector<float>
+        base_slab_m;  ///< thickness of the slab that the base bounds: how well the base is known
 };
 
 /// The layers of one member at one valid time.
 struct LayerStep {
     Instant valid;
     std::array<LayerField, 3> bands;    ///< indexed by Band; for kTotalOnly all three hold the total cover
-    std::vector<std::uint8_t> present;  ///< 1 where the column is complete
+    std::vector<std::uint8_t> present;  ///< 1 where each of the three bands has a value at one level at least
 };
 
-/// The layered cloud forecast of one member on one grid, steps in time order.
+/// The layered cloud forecast of one member on one grid, steps in time order; one step at least.
 struct LayeredMember {
     std::optional<int> member;
     std::vector<LayerStep> steps;
 };
 
-/// Layered cloud of all members.
+/// Layered cloud of all members, the deterministic run first, then by number; one member at least.
 struct LayeredForecast {
     LayerRoute route = LayerRoute::kCoverOnLevels;
     RegularGrid grid;
-    bool heights_from_standard_atmosphere = false;  ///< no geopotential heights in the files
+    bool heights_from_standard_atmosphere =
+        false;  ///< at a step or more no geopotential heights were in the files
     std::vector<LayeredMember> members;
     std::vector<std::string> notes;  ///< what was missing or left out, in words for a person
 };
 
-/// Turns fields into layers. Error if the forecast holds no cover that can be used.
+/// Turns fields into layers.
+///
+/// A level stands for the slab between the pressures half-way to its neighbours (`slab_limits_pa`). Cover of
+/// a band: the maximum over its levels. Base and top: the outer limits of the lowest and the highest slab
+/// with at least half of that cover. Heights from geopotential heights of the same step, else from the US
+/// standard atmosphere 1976: there a base is known to half a slab (150 to 400 m) and to the difference of the
+/// day from the standard, some 200 m in the middle layer and 500 m in the high one.
+///
+/// Only instantaneous cover is used. Total, convective and boundary-layer cover are never added to cover on
+/// levels; the total stands in, by route kTotalOnly, where no step has levels in all three bands. A step that
+/// lacks some levels is used with what it has, unless a band is left without any.
+///
+/// Error if no cover can be used: kUnsupported if there are averages only, else kIncomplete.
 Result<LayeredForecast> layers_of(const Forecast& forecast);
 
 }  // namespace gloam::weather

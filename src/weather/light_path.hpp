@@ -1,44 +1,41 @@
 #pragma once
 
 #include <array>
-#include <vector>
 
 #include "base/instant.hpp"
 #include "base/kinds.hpp"
+#include "geo/light_path_grid.hpp"
 #include "weather/layers.hpp"
 
 namespace gloam::weather {
 
-/// Sample points of the light path: five parallel lines towards the sun, 40 km apart, from 150 km behind the
-/// viewer to 700 km in front, every 5 km.
-struct LightPathGrid {
-    static constexpr std::size_t kLines = 5;
-    static constexpr double kLineSpacing_m = 40.0e3;
-    static constexpr double kFirstAside_m = -80.0e3;  ///< left of the direction to the sun
-    static constexpr double kFirst_m = -150.0e3;
-    static constexpr double kStep_m = 5.0e3;
-    static constexpr std::size_t kPoints = 171;
-};
+using geo::LightPathGrid;
 
 /// Cover of one layer along the five lines, and one base and top for the whole path (cover-weighted).
 struct LightPathLayer {
-    std::array<std::array<float, LightPathGrid::kPoints>, LightPathGrid::kLines> cover{};  ///< fraction 0..1
-    double base_m = 0.0;  ///< above mean sea level
-    double top_m = 0.0;
-    double base_spread_m =
-        0.0;  ///< half-width of what is not known about base and top together (half a slab, or 700 m)
+    LightPathGrid::Values cover{};  ///< fraction 0..1
+    double base_m = 0.0;  ///< above mean sea level; the band's usual height where the whole path is clear
+    double top_m = 0.0;   ///< above mean sea level
+    double base_spread_m = 0.0;  ///< half-width of what is not known about base and top together: half a slab
+                                 ///< (150 m at least), or 700 m where the layer is unknown or clear
 };
 
-/// A displacement of the forecast as a whole, for neighbourhood members.
+/// A displacement of the forecast as a whole, for neighbourhood members: the cloud is moved, the viewer is
+/// not.
 struct Displacement {
-    double along_m = 0.0;  ///< towards the sun
-    double aside_m = 0.0;  ///< to the right of it
-    Duration later{0};     ///< read the forecast this much later
+    double along_m = 0.0;  ///< the cloud is moved towards the sun by this much
+    double aside_m = 0.0;  ///< and to the right of it by this much
+    Duration later{0};     ///< the forecast is read this much later
 };
 
-/// Cloud by layer along the light path of `viewer` towards `sun` at `instant`. Linear in time between steps;
-/// outside the steps (or with one step) a step serves +-90 min, beyond that it is an error, as are points
-/// outside the grid. `Displacement::later` is clamped to the span of the steps.
+/// Cloud by layer along the light path of `viewer` towards `sun` at `instant`, by Band. `member_index` is a
+/// place in `forecast.members`.
+///
+/// Bilinear between cells, linear in time between steps. Outside the steps (or with one step) a step serves
+/// +-90 min; `Displacement::later` is clamped to the span of the steps. Points by spherical formulas, within
+/// 2 km (see `PathFrame`). Error: kOutOfDomain if `instant` is not served or the grid does not hold the
+/// viewer or the whole path; kIncomplete if a column on the path is missing. Takes well under a millisecond;
+/// safe from any number of threads.
 Result<std::array<LightPathLayer, 3>> sample_light_path(const LayeredForecast& forecast,
                                                         std::size_t member_index, geo::LatLon viewer,
                                                         Azimuth sun, Instant instant,

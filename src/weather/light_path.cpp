@@ -1,0 +1,86 @@
+#include "weather/light_path.hpp"
+
+#include <fmt/format.h>
+
+#include "base/check.hpp"
+#include "weather/blended_sums.hpp"
+#include "weather/path_frame.hpp"
+
+namespace gloam::weather {
+namespace {
+
+/// Metres along and aside of a sample point.
+struct SamplePoint {
+    double along_m;
+    double aside_m;
+};
+
+SamplePoint sample_point(std::size_t line, std::size_t point) {
+    return {LightPathGrid::kFirst_m + static_cast<double>(point) * LightPathGrid::kStep_m,
+            LightPathGrid::kFirstAside_m + static_cast<double>(line) * LightPathGrid::kLineSpacing_m};
+}
+
+tl::unexpected<Error> not_covered(const LayeredForecast& forecast, geo::LatLon viewer, geo::LatLon outside) {
+    const std::string hint = "give a forecast that reaches 900 km beyond the place on all sides";
+    if (!weights_at(forecast.grid, viewer)) {
+        return fail(ErrorKind::kOutOfDomain, "the forecast does not cover the place", geo::to_text(viewer),
+                    hint);
+    }
+    return fail(ErrorKind::kOutOfDomain,
+                fmt::format("the forecast covers the place but not the whole light path, which passes {}",
+                            geo::to_text(outside)),
+                geo::to_text(viewer), hint);
+}
+
+/// Sums at the ground point that stands at `sample` once the forecast has been moved.
+Result<BandSums> sums_at(const LayeredForecast& forecast, const StepBlend& blend, geo::LatLon viewer,
+                         geo::LatLon point) {
+    const auto weights = weights_at(forecast.grid, point);
+    if (!weights) {
+        return not_covered(forecast, viewer, point);
+    }
+    const auto sums = blended_sums(blend, *weights);
+    return sums ? Result<BandSums>(*sums) : Result<BandSums>(no_column_at(point));
+}
+
+}  // namespace
+
+Result<std::array<LightPathLayer, 3>> sample_light_path(const LayeredForecast& forecast,
+                                                        std::size_t member_index, geo::LatLon viewer,
+                                                        Azimuth sun, Instant instant,
+                                                        const Displacement& displacement) {
+    GLOAM_CHECK(member_index < forecast.members.size());
+    const auto blend = blend_at(forecast.members[member_index], instant, displacement.later);
+    if (!blend) {
+        return tl::unexpected(blend.error());
+    }
+    const PathFrame frame(viewer, sun);
+    std::array<LightPathLayer, 3> layers;
+    BandSums path;
+    for (std::size_t line = 0; line < LightPathGrid::kLines; ++line) {
+        for (std::size_t point = 0; point < LightPathGrid::kPoints; ++point) {
+            const SamplePoint sample = sample_point(line, point);
+            const auto sums = sums_at(
+                forecast, *blend, viewer,
+                frame.point(sample.along_m - displacement.along_m, sample.aside_m - displacement.aside_m));
+            if (!sums) {
+                return tl::unexpected(sums.error());
+            }
+            for (const Band band : kBands) {
+                const std::size_t b = index_of(band);
+                layers[b].cover[line][point] = static_cast<float>((*sums)[b].cover);
+                path[b] += (*sums)[b];
+            }
+        }
+    }
+    for (const Band band : kBands) {
+        const LayerHeights heights = mean_heights(path[index_of(band)], band, forecast.route);
+        LightPathLayer& layer = layers[index_of(band)];
+        layer.base_m = heights.base_m;
+        layer.top_m = heights.top_m;
+        layer.base_spread_m = heights.base_spread_m;
+    }
+    return layers;
+}
+
+}  // namespace gloam::weather

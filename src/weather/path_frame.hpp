@@ -1,0 +1,30 @@
+#pragma once
+
+#include <array>
+
+#include "base/kinds.hpp"
+#include "geo/position.hpp"
+
+namespace gloam::weather {
+
+/// Ground coordinates about a viewer: metres along the great circle towards the sun, and metres to the right
+/// of it.
+///
+/// Points come from unit vectors on the sphere that touches the ellipsoid at the viewer in the direction of
+/// the sun (Euler's radius of curvature). *Accuracy:* within 2 km of the geodesic on WGS 84 up to 700 km
+/// along, up to 70 degrees of latitude, far below a forecast cell; measured by PathFrame tests.
+class PathFrame {
+  public:
+    PathFrame(geo::LatLon viewer, Azimuth sun);
+
+    geo::LatLon point(double along_m, double aside_m) const;
+
+  private:
+    using Vector = std::array<double, 3>;
+    double radius_m_;
+    Vector up_;
+    Vector ahead_;
+    Vector right_;
+};
+
+}  // namespace gloam::weather
