@@ -65,8 +65,10 @@ void note_heights(LayeredForecast& layered) {
 
 LayeredForecast build(LayerRoute route, const std::vector<StepLevels>& steps,
                       std::vector<std::string> notes) {
-    LayeredForecast layered{
-        .route = route, .grid = steps.front().cover.front()->grid, .notes = std::move(notes)};
+    LayeredForecast layered;
+    layered.route = route;
+    layered.grid = steps.front().cover.front()->grid;
+    layered.notes = std::move(notes);
     for (const StepLevels& levels : steps) {
         if (layered.members.empty() || layered.members.back().member != levels.member) {
             layered.members.push_back({levels.member, {}});
