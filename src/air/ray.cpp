@@ -36,6 +36,24 @@ RayState advance(const RayState& state, const RayRate& slope, double path_m) {
             state.phi_rad + slope.phi_rad_m * path_m};
 }
 
+struct RayStep {
+    RayState middle;
+    RayState end;
+};
+
+/// One step by the classical fourth-order Runge-Kutta method.
+RayStep step(const RayState& state, double path_m) {
+    const RayRate k1 = rate(state);
+    const RayRate k2 = rate(advance(state, k1, path_m / 2.0));
+    const RayState middle = advance(state, k2, path_m / 2.0);
+    const RayRate k3 = rate(middle);
+    const RayRate k4 = rate(advance(state, k3, path_m));
+    const RayRate mean{(k1.radius + 2.0 * (k2.radius + k3.radius) + k4.radius) / 6.0,
+                       (k1.psi_rad_m + 2.0 * (k2.psi_rad_m + k3.psi_rad_m) + k4.psi_rad_m) / 6.0,
+                       (k1.phi_rad_m + 2.0 * (k2.phi_rad_m + k3.phi_rad_m) + k4.phi_rad_m) / 6.0};
+    return {middle, advance(state, mean, path_m)};
+}
+
 /// Path step: about 0.25 km of height below 20 km growing to 1.5 km, never more than 2 km of path near the
 /// ground, 6 km elsewhere.
 double step_length_m(const RayState& state) {
@@ -74,8 +92,7 @@ std::optional<Angle> trace_to_space(double height_m, Angle zenith, std::span<con
     RayState state{kEarthRadius_m + height_m, zenith.radians(), 0.0};
     while (state.radius_m < kEarthRadius_m + kTopOfAir_m) {
         const double path_m = clip_to_top_m(state, step_length_m(state));
-        const RayState middle = advance(state, rate(state), path_m / 2.0);
-        const RayState next = advance(state, rate(middle), path_m);
+        const auto [middle, next] = step(state, path_m);
         if (next.radius_m < kEarthRadius_m) {
             return std::nullopt;
         }

@@ -21,7 +21,7 @@ using Profile = std::function<double(double height_m)>;
 /// Traces the ray that arrives at `height_m` from apparent zenith angle `zenith` back out of the air and
 /// returns the true zenith angle of the body it comes from; nullopt if the ray meets the ground. `columns[i]`
 /// receives the slant column of `profiles[i]` over its vertical column (relative air mass). Method: spherical
-/// shells, dr/ds = cos psi, dphi/ds = sin psi / r, dpsi/ds = -sin psi (1/r + n'/n) by the midpoint rule,
+/// shells, dr/ds = cos psi, dphi/ds = sin psi / r, dpsi/ds = -sin psi (1/r + n'/n) by Runge-Kutta,
 /// columns by Simpson's rule. Heights 0 to 100 km.
 /// Accuracy: air mass 0.1 % at z = 80 deg, 0.3 % at the horizon; refraction 0.1' at the horizon (tests/air).
 std::optional<Angle> trace_to_space(double height_m, Angle zenith, std::span<const Profile> profiles,
