@@ -108,6 +108,11 @@ Band band_of(double pressure_pa) {
     return pressure_pa < kHighBelow_pa ? Band::kHigh : Band::kMiddle;
 }
 
+std::string_view name_of(Band band) {
+    static constexpr std::array<std::string_view, 3> kNames{"low", "middle", "high"};
+    return kNames[index_of(band)];
+}
+
 Result<LayeredForecast> layers_of(const Forecast& forecast) {
     std::vector<std::string> notes;
     for (const LayerRoute route : {LayerRoute::kCoverOnLevels, LayerRoute::kTotalOnly}) {

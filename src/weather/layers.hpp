@@ -2,6 +2,7 @@
 
 #include <array>
 #include <optional>
+#include <string_view>
 #include <vector>
 
 #include "weather/forecast.hpp"
@@ -14,6 +15,9 @@ inline constexpr std::array kBands{Band::kLow, Band::kMiddle, Band::kHigh};
 
 /// The band a pressure level belongs to.
 Band band_of(double pressure_pa);
+
+/// "low", "middle" or "high".
+std::string_view name_of(Band band);
 
 /// Place of a band in arrays by band.
 constexpr std::size_t index_of(Band band) {

@@ -98,13 +98,12 @@ bool has_band(const Step& step, Band band) {
 
 /// Takes out the steps without any level in one of the three bands: absent cloud is not clear sky.
 void drop_steps_without_band(Steps& steps, std::vector<std::string>& notes) {
-    static constexpr std::array kNames{"low", "middle", "high"};
     std::erase_if(steps, [&notes](const auto& entry) {
         for (const Band band : kBands) {
             if (!has_band(entry.second, band)) {
                 notes.push_back(
                     fmt::format("{} is left out: it has no cloud cover on any level of the {} layer",
-                                step_name(entry.first), kNames[index_of(band)]));
+                                step_name(entry.first), name_of(band)));
                 return true;
             }
         }
