@@ -24,7 +24,9 @@ struct BodyPosition {
 };
 
 /// Place of the body for the observer, by the full theory: 40 us. For many instants close together use Track,
-/// which is a hundred times as fast. Accuracy 1900 to 2100: sun 0.01 deg, moon 0.02 deg, most of it UT1 = UTC
+/// which is a hundred times as fast.
+///
+/// Accuracy 1900 to 2100: sun 0.01 deg, moon 0.02 deg, most of it UT1 = UTC
 /// and the unknown length of future days; with those as in the reference, sun 0.0001 deg and moon 0.003 deg
 /// (tests/reference/astro/positions.cpp). Source: see geocentric.hpp.
 BodyPosition position_of(Body body, const Observer& observer, Instant instant);

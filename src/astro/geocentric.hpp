@@ -8,7 +8,9 @@ namespace gloam::astro {
 
 /// Apparent place of a body's centre from the Earth's centre, metres, in the celestial intermediate frame of
 /// date (z to the celestial intermediate pole, x to the intermediate origin): light time, aberration, frame
-/// bias, precession and nutation are in it. The slow part of an ephemeris, 40 us for the sun. Accuracy: see
+/// bias, precession and nutation are in it. The slow part of an ephemeris, 40 us for the sun.
+///
+/// Accuracy: see
 /// ephemeris.hpp. Source: ERFA epv00 (VSOP2000 fit) and moon98 (Meeus 1998, ELP 2000-82), IAU 2006
 /// precession, IAU 2000B nutation.
 Vec3 geocentric_place(Body body, Instant instant);

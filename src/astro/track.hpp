@@ -13,7 +13,9 @@ namespace gloam::astro {
 /// A body's geocentric place over a span of time, computed once at nodes and interpolated between them: the
 /// sun moves a degree a day there, the Earth's turn comes afterwards. Building costs some 40 us a day of span
 /// plus 0.2 ms, each look 0.4 us. Nodes stand on a fixed grid (midnights UTC for the sun, every six hours for
-/// the moon), so that tracks of different spans give the same answer to the last bit. Accuracy: 0.001" from
+/// the moon), so that tracks of different spans give the same answer to the last bit.
+///
+/// Accuracy: 0.001" from
 /// position_of (tests/astro/track.cpp). Method: Lagrange's polynomial through six nodes.
 class Track {
   public:
