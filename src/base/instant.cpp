@@ -126,7 +126,7 @@ Result<Instant> parse_rfc3339(std::string_view text) {
     if (date && take_char(text, at, 'T')) {
         const auto time = take_time_of_day(text, at);
         const auto offset = time ? take_offset(text, at) : std::nullopt;
-        if (offset && at == text.size()) {
+        if (time && offset && at == text.size()) {
             return Instant(std::chrono::sys_days(*date)) + *time - *offset;
         }
     }
