@@ -11,7 +11,7 @@ namespace {
 constexpr double kTurn = 2.0 * std::numbers::pi;
 
 /// Mean turn of the Earth under the sun, radians an hour.
-constexpr double kHourAngleRate = kTurn / 24.0;
+constexpr double kHourAngleRate_rad_h = kTurn / 24.0;
 
 /// The true solar day differs from 24 h by half a minute at most.
 constexpr Duration kDoubt = std::chrono::minutes(2);
@@ -35,7 +35,7 @@ Curve past_meridian(const Track& sun, double lon_deg, Meridian meridian) {
 
 /// The passage nearest to `guess`: the first millisecond past the meridian.
 Instant passage_near(const Curve& past, Instant guess) {
-    const Instant near = guess - hours(past(guess) / kHourAngleRate);
+    const Instant near = guess - hours(past(guess) / kHourAngleRate_rad_h);
     return passage(past, near - kDoubt, near + kDoubt);
 }
 

@@ -10,9 +10,9 @@
 namespace gloam::astro {
 namespace {
 
-constexpr double kSunRadiusM = 695.7e6;         // IAU 2015 resolution B3, nominal
-constexpr double kMoonRadiusM = 1737.4e3;       // IAU 2015 working group on cartographic coordinates, mean
-constexpr double kEarthTurnRadS = 7.292115e-5;  // IERS Conventions 2010, nominal
+constexpr double kSunRadius_m = 695.7e6;          // IAU 2015 resolution B3, nominal
+constexpr double kMoonRadius_m = 1737.4e3;        // IAU 2015 working group on cartographic coordinates, mean
+constexpr double kEarthTurn_rad_s = 7.292115e-5;  // IERS Conventions 2010, nominal
 
 Vec3 geocentric_station(const Observer& observer) {
     double xyz[3];
@@ -35,7 +35,7 @@ Station::Station(const Observer& observer) : place_m_(geocentric_station(observe
 BodyPosition Station::look_at(Body body, Vec3 place_m) const {
     // Light shows the body relative to where the turning Earth carried the station one light time ago.
     const double light_time_s = length(place_m) / ERFA_CMPS;
-    const Vec3 velocity_m_s = kEarthTurnRadS * Vec3{-place_m_.y, place_m_.x, 0.0};
+    const Vec3 velocity_m_s = kEarthTurn_rad_s * Vec3{-place_m_.y, place_m_.x, 0.0};
     const Vec3 line = place_m - place_m_ + light_time_s * velocity_m_s;
     const double east = dot(line, east_);
     const double north = dot(line, north_);
@@ -45,7 +45,7 @@ BodyPosition Station::look_at(Body body, Vec3 place_m) const {
             .altitude = {Angle::radians(std::atan2(up, std::hypot(east, north)))},
             .distance_m = distance_m,
             .semidiameter =
-                Angle::radians(std::asin((body == Body::kSun ? kSunRadiusM : kMoonRadiusM) / distance_m))};
+                Angle::radians(std::asin((body == Body::kSun ? kSunRadius_m : kMoonRadius_m) / distance_m))};
 }
 
 }  // namespace gloam::astro

@@ -64,6 +64,7 @@ std::vector<std::string> near_names(std::string_view wanted, const std::vector<s
                      [](const Candidate& a, const Candidate& b) { return a.changes < b.changes; });
     candidates.resize(std::min(candidates.size(), kMostNames));
     std::vector<std::string> best;
+    best.reserve(candidates.size());
     for (Candidate& candidate : candidates) {
         best.push_back(std::move(candidate.name));
     }

@@ -12,8 +12,8 @@
 namespace gloam::geo {
 namespace {
 
-constexpr double kLowestHeightM = -500.0;  // the shore of the Dead Sea stands at -430 m
-constexpr double kHighestHeightM = 9000.0;
+constexpr double kLowestHeight_m = -500.0;  // the shore of the Dead Sea stands at -430 m
+constexpr double kHighestHeight_m = 9000.0;
 constexpr const char* kHint =
     "write latitude,longitude[,height in metres] in decimal degrees, e.g. 37.07,15.29";
 
@@ -49,7 +49,7 @@ std::optional<double> parse_number(std::string_view field) {
 }
 
 Result<HeightMsl> make_height(double height_m) {
-    if (height_m < kLowestHeightM || height_m > kHighestHeightM) {
+    if (height_m < kLowestHeight_m || height_m > kHighestHeight_m) {
         return fail(ErrorKind::kBadInput, fmt::format("nobody stands at a height of {:g} m", height_m), {},
                     "give the height above sea level in metres, -500 to 9000");
     }
@@ -111,8 +111,8 @@ std::string_view compass_point(Azimuth azimuth) {
         "north",      "north-north-east", "north-east", "east-north-east",  "east",       "east-south-east",
         "south-east", "south-south-east", "south",      "south-south-west", "south-west", "west-south-west",
         "west",       "west-north-west",  "north-west", "north-north-west"};
-    constexpr double kStepDeg = 360.0 / 16.0;
-    return kPoints[static_cast<std::size_t>(std::lround(azimuth.degrees() / kStepDeg)) % kPoints.size()];
+    constexpr double kStep_deg = 360.0 / 16.0;
+    return kPoints[static_cast<std::size_t>(std::lround(azimuth.degrees() / kStep_deg)) % kPoints.size()];
 }
 
 }  // namespace gloam::geo

@@ -15,10 +15,10 @@
 namespace gloam::geo {
 namespace {
 
-constexpr double kFarthestTownM = 150.0e3;
+constexpr double kFarthestTown_m = 150.0e3;
 constexpr double kNearlyAsNearFactor = 1.5;
-constexpr double kNearlyAsNearM = 10.0e3;
-constexpr double kEarthRadiusM = 6371.0e3;
+constexpr double kNearlyAsNear_m = 10.0e3;
+constexpr double kEarthRadius_m = 6371.0e3;
 constexpr const char* kHint = "give the time zone by its IANA name, e.g. Europe/Rome";
 
 /// A row of the table; the texts point into the table's own.
@@ -75,7 +75,7 @@ double sphere_distance_m(LatLon a, LatLon b) {
     const double cosines =
         std::cos(Angle::degrees(a.lat_deg).radians()) * std::cos(Angle::degrees(b.lat_deg).radians());
     const double haversine = half_lat * half_lat + cosines * half_lon * half_lon;
-    return 2.0 * kEarthRadiusM * std::asin(std::min(1.0, std::sqrt(haversine)));
+    return 2.0 * kEarthRadius_m * std::asin(std::min(1.0, std::sqrt(haversine)));
 }
 
 Result<std::vector<Town>> parse_towns(LatLon at, std::string_view text) {
@@ -94,10 +94,17 @@ Result<std::vector<Town>> parse_towns(LatLon at, std::string_view text) {
     return towns;
 }
 
-/// A town nearly as near as `nearest` whose clocks show another time at `when`.
-Result<std::optional<Town>> rival_of(const Town& nearest, Duration offset, Instant when,
-                                     const std::vector<Town>& towns) {
-    const double reach_m = kNearlyAsNearFactor * nearest.distance_m + kNearlyAsNearM;
+tl::unexpected<Error> torn_between(LatLon at, const Town& nearest, const Town& rival) {
+    return fail(ErrorKind::kIncomplete,
+                fmt::format("{} lies between {} ({}) and {} ({}), where clocks differ", to_text(at),
+                            nearest.name, nearest.zone, rival.name, rival.zone),
+                {}, kHint);
+}
+
+/// An error if a town nearly as near as `nearest` has clocks that show another time at `when`.
+Result<void> check_neighbours(LatLon at, const Town& nearest, Duration offset, Instant when,
+                              const std::vector<Town>& towns) {
+    const double reach_m = kNearlyAsNearFactor * nearest.distance_m + kNearlyAsNear_m;
     std::string_view agreed = nearest.zone;
     for (const Town& town : towns) {
         if (town.distance_m > reach_m || town.zone == nearest.zone || town.zone == agreed) {
@@ -108,11 +115,11 @@ Result<std::optional<Town>> rival_of(const Town& nearest, Duration offset, Insta
             return tl::unexpected(zone.error());
         }
         if (zone->offset_at(when) != offset) {
-            return town;
+            return torn_between(at, nearest, town);
         }
         agreed = town.zone;
     }
-    return std::nullopt;
+    return {};
 }
 
 tl::unexpected<Error> too_far(LatLon at, const std::vector<Town>& towns, const Town* nearest) {
@@ -133,22 +140,15 @@ Result<ZoneGuess> zone_of_nearest_town(LatLon at, Instant when, std::string_view
     const auto nearest = std::min_element(towns->begin(), towns->end(), [](const Town& a, const Town& b) {
         return a.distance_m < b.distance_m;
     });
-    if (nearest == towns->end() || nearest->distance_m > kFarthestTownM) {
+    if (nearest == towns->end() || nearest->distance_m > kFarthestTown_m) {
         return too_far(at, *towns, nearest == towns->end() ? nullptr : &*nearest);
     }
     const auto zone = Zone::named(nearest->zone);
     if (!zone) {
         return tl::unexpected(zone.error());
     }
-    const auto rival = rival_of(*nearest, zone->offset_at(when), when, *towns);
-    if (!rival) {
-        return tl::unexpected(rival.error());
-    }
-    if (*rival) {
-        return fail(ErrorKind::kIncomplete,
-                    fmt::format("{} lies between {} ({}) and {} ({}), where clocks differ", to_text(at),
-                                nearest->name, nearest->zone, (*rival)->name, (*rival)->zone),
-                    {}, kHint);
+    if (const auto alone = check_neighbours(at, *nearest, zone->offset_at(when), when, *towns); !alone) {
+        return tl::unexpected(alone.error());
     }
     return ZoneGuess{*zone, std::string(nearest->name), separation(at, nearest->at).distance_m};
 }

@@ -62,7 +62,8 @@ TEST(SunAtHorizon, FromACloudsHeightIsWhereThatCloudLosesTheSun) {
 
 TEST(SunAtHorizon, FallsSmoothlyWithTheHeightOfTheEye) {
     double last_deg = centre_deg(0.0, 0.0);
-    for (double height_m = 1.0; height_m < 9000.0; height_m *= 1.01) {
+    for (int step = 0; step < 900; ++step) {
+        const double height_m = std::pow(1.01, step);
         const double here_deg = centre_deg(height_m, height_m);
         ASSERT_LT(here_deg, last_deg + 0.001) << height_m;
         ASSERT_GT(here_deg, last_deg - 0.05) << height_m;

@@ -9,7 +9,7 @@
 namespace gloam::astro {
 namespace {
 
-constexpr double kRadiusM = 6371.0e3;
+constexpr double kRadius_m = 6371.0e3;
 
 /// Overhead frame: the observer on the z axis, the sun in the x-z plane at this depression.
 Vec3 to_sun(double depression_deg) {
@@ -37,15 +37,15 @@ TEST(Shadow, ThereIsNoneWithTheSunUp) {
 TEST(Shadow, TheEdgeOverheadIsWhereTheTestOfAPointTurns) {
     for (const double depression_deg : {0.5, 1.0, 4.0, 8.0, 18.0, 60.0}) {
         const double edge_m = shadow_height_m(Angle::degrees(depression_deg));
-        EXPECT_TRUE(in_earth_shadow({0.0, 0.0, kRadiusM + edge_m * 0.999}, to_sun(depression_deg)));
-        EXPECT_FALSE(in_earth_shadow({0.0, 0.0, kRadiusM + edge_m * 1.001}, to_sun(depression_deg)));
+        EXPECT_TRUE(in_earth_shadow({0.0, 0.0, kRadius_m + edge_m * 0.999}, to_sun(depression_deg)));
+        EXPECT_FALSE(in_earth_shadow({0.0, 0.0, kRadius_m + edge_m * 1.001}, to_sun(depression_deg)));
     }
 }
 
 TEST(Shadow, TheDaySideIsNeverInIt) {
-    EXPECT_FALSE(in_earth_shadow({0.0, 0.0, kRadiusM}, to_sun(-0.01)));
-    EXPECT_FALSE(in_earth_shadow({0.5 * kRadiusM, 0.0, 0.0}, to_sun(0.0)));
-    EXPECT_TRUE(in_earth_shadow({0.0, 0.0, kRadiusM}, to_sun(0.1)));
+    EXPECT_FALSE(in_earth_shadow({0.0, 0.0, kRadius_m}, to_sun(-0.01)));
+    EXPECT_FALSE(in_earth_shadow({0.5 * kRadius_m, 0.0, 0.0}, to_sun(0.0)));
+    EXPECT_TRUE(in_earth_shadow({0.0, 0.0, kRadius_m}, to_sun(0.1)));
 }
 
 TEST(Shadow, ALineOfSightTowardsTheAntisolarPointLeavesItWhereGeometrySays) {
@@ -53,15 +53,15 @@ TEST(Shadow, ALineOfSightTowardsTheAntisolarPointLeavesItWhereGeometrySays) {
     const double d = Angle::degrees(3.0).radians();
     for (const double elevation_deg : {4.0, 6.0, 15.0, 45.0}) {
         const double e = Angle::degrees(elevation_deg).radians();
-        const double edge_m = kRadiusM * (1.0 - std::cos(d)) / std::sin(e - d);
+        const double edge_m = kRadius_m * (1.0 - std::cos(d)) / std::sin(e - d);
         const auto point = [&](double distance_m) {
-            return Vec3{-std::cos(e) * distance_m, 0.0, kRadiusM + std::sin(e) * distance_m};
+            return Vec3{-std::cos(e) * distance_m, 0.0, kRadius_m + std::sin(e) * distance_m};
         };
         EXPECT_TRUE(in_earth_shadow(point(edge_m * 0.995), to_sun(3.0))) << elevation_deg;
         EXPECT_FALSE(in_earth_shadow(point(edge_m * 1.005), to_sun(3.0))) << elevation_deg;
     }
     const double e = Angle::degrees(2.9).radians();
-    EXPECT_TRUE(in_earth_shadow({-std::cos(e) * 1e9, 0.0, kRadiusM + std::sin(e) * 1e9}, to_sun(3.0)));
+    EXPECT_TRUE(in_earth_shadow({-std::cos(e) * 1e9, 0.0, kRadius_m + std::sin(e) * 1e9}, to_sun(3.0)));
 }
 
 }  // namespace

@@ -16,7 +16,7 @@ TEST(Position, ReadsLatitudeLongitudeAndHeight) {
     const auto high = parse_position(" -43.5 , +172.6 , 120 ").value();
     EXPECT_DOUBLE_EQ(high.at.lat_deg, -43.5);
     EXPECT_DOUBLE_EQ(high.at.lon_deg, 172.6);
-    EXPECT_DOUBLE_EQ(high.height->metres, 120.0);
+    EXPECT_EQ(high.height, HeightMsl{120.0});
 }
 
 TEST(Position, AZeroHeightIsAHeight) {

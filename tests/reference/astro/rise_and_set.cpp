@@ -17,9 +17,9 @@ using test::Worst;
 
 /// Seconds allowed, against a promise of 30 s and 3 min; the second for passages so flat that a small error
 /// of the altitude costs much time.
-constexpr double kAllowedS = 5.0;
-constexpr double kAllowedFlatS = 10.0;
-constexpr double kFlatDegH = 1.0;  // a tenth of the usual rate at 45 deg of latitude
+constexpr double kAllowed_s = 5.0;
+constexpr double kAllowedFlat_s = 10.0;
+constexpr double kFlat_deg_h = 1.0;  // a tenth of the usual rate at 45 deg of latitude
 
 struct Definition {
     const char* name;
@@ -91,7 +91,7 @@ TEST(RiseAndSet, AgreeWithJplAt50PlacesAndDates) {
                     const Instant expected = parse_rfc3339(file.text(rows[i], "utc")).value();
                     const double error_s = 3600.0 * hours_between(expected, found[i].instant);
                     const bool is_flat =
-                        altitude_rate_deg_h(definition.body, one.observer, expected) < kFlatDegH;
+                        altitude_rate_deg_h(definition.body, one.observer, expected) < kFlat_deg_h;
                     (is_flat ? flat : steep).add(error_s, one.label + " " + event);
                     if (!is_flat) {
                         const auto theirs = Azimuth::degrees(file.number(rows[i], "azimuth_deg"));
@@ -105,8 +105,8 @@ TEST(RiseAndSet, AgreeWithJplAt50PlacesAndDates) {
     flat.report("the same where the body grazes the horizon", "s");
     azimuth.report("azimuth at rise and set", "deg");
     EXPECT_EQ(steep.count() + flat.count(), 388);
-    EXPECT_LT(steep.value(), kAllowedS);
-    EXPECT_LT(flat.value(), kAllowedFlatS);
+    EXPECT_LT(steep.value(), kAllowed_s);
+    EXPECT_LT(flat.value(), kAllowedFlat_s);
     EXPECT_LT(azimuth.value(), 0.05);
 }
 
