@@ -6,6 +6,8 @@
 #include <random>
 #include <string>
 
+#include "astro/track.hpp"
+
 namespace gloam::astro {
 namespace {
 
@@ -93,13 +95,23 @@ TEST(Crossing, AGrazingPairSecondsApartIsFound) {
 }
 
 TEST(Crossing, TheInstantIsTheFirstMillisecondOnTheNewSide) {
-    for (const Crossing& crossing : crossings(
-             Body::kSun, kTromso, {at("2026-09-01T00:00:00Z"), at("2026-09-05T00:00:00Z")}, altitude(-6.0))) {
-        const auto above = [&](Duration shift) {
-            return position_of(Body::kSun, kTromso, crossing.instant + shift).altitude >= altitude(-6.0);
+    const geo::InstantSpan span{at("2026-09-01T00:00:00Z"), at("2026-09-05T00:00:00Z")};
+    const Track track(Body::kSun, span);
+    for (const Crossing& crossing : crossings(Body::kSun, kTromso, span, altitude(-6.0))) {
+        const auto above = [&](Instant instant) {
+            return track.seen_from(Station(kTromso), instant).altitude >= altitude(-6.0);
         };
-        EXPECT_EQ(above(Duration(2)), crossing.rising);
-        EXPECT_NE(above(Duration(-2)), crossing.rising);
+        EXPECT_EQ(above(crossing.instant), crossing.rising);
+        EXPECT_NE(above(crossing.instant - Duration(1)), crossing.rising);
+    }
+}
+
+TEST(Crossing, BelongsToTheSpanThatBeginsWithItNotToTheOneThatEndsThere) {
+    const geo::InstantSpan day = day_in("Europe/Oslo", "2026-09-01");
+    for (const Crossing& crossing : crossings(Body::kSun, kTromso, day, altitude(0.0))) {
+        const Instant instant = crossing.instant;
+        EXPECT_EQ(crossings(Body::kSun, kTromso, {instant, instant + Duration(1)}, altitude(0.0)).size(), 1U);
+        EXPECT_TRUE(crossings(Body::kSun, kTromso, {instant - Duration(1), instant}, altitude(0.0)).empty());
     }
 }
 

@@ -260,6 +260,17 @@ TEST(SunCrossing, DawnRisesAndDuskSetsWhereverTheSunDoesBoth) {
     }
 }
 
+TEST(SunCrossing, ADawnThatFirstSetsIsToldByItsRise) {
+    // In late summer the far north's lowest sun comes after midnight: a level between both is passed twice.
+    const Observer observer = sea_level(85.0, 20.0);
+    const HalfDay dawn = half_day(observer, "Europe/Oslo", "2026-08-20", EventKind::kDawn);
+    const auto stays = std::get<NeverBelow>(sun_crossing(observer, dawn, altitude(0.0)));
+    ASSERT_LT(stays.lowest, dawn.lowest);
+    const TrueAltitude between{(stays.lowest.angle + dawn.lowest.angle) * 0.5};
+    ASSERT_EQ(crossings(Body::kSun, observer, dawn.span, between).size(), 2U);
+    EXPECT_TRUE(std::get<Crossing>(sun_crossing(observer, dawn, between)).rising);
+}
+
 TEST(SunCrossing, AgreesWithTheSearchOverTheWholeDay) {
     const Observer observer = sea_level(57.5, -6.25);
     const HalfDay dawn = half_day(observer, "Europe/London", "2026-10-12", EventKind::kDawn);
