@@ -11,8 +11,9 @@ namespace gloam::weather {
 /// of it.
 ///
 /// Points come from unit vectors on the sphere that touches the ellipsoid at the viewer in the direction of
-/// the sun (Euler's radius of curvature). *Accuracy:* within 2 km of the geodesic on WGS 84 up to 700 km
-/// along, up to 70 degrees of latitude, far below a forecast cell; measured by PathFrame tests.
+/// the sun (Euler's radius of curvature). *Accuracy:* within 2.5 km of the geodesic on WGS 84 up to
+/// 700 km along, within 1.5 km beyond 40 degrees of latitude, far below a forecast cell; maxima asserted by
+/// the PathFrame tests.
 class PathFrame {
   public:
     PathFrame(geo::LatLon viewer, Azimuth sun);
