@@ -1,0 +1,137 @@
+// Values of synthetic messages: units, clamping, bitmaps, packings.
+#include <gmock/gmock.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "weather/read.hpp"
+
+namespace gloam::weather {
+namespace {
+
+using synthetic::SyntheticMessage;
+using ::testing::HasSubstr;
+
+constexpr geo::LatLon kSpot{50.0, 0.0};
+
+/// 40 % everywhere, but one value at one grid point.
+synthetic::ValueAt with_one(double lat_deg, double lon_deg, std::optional<double> value) {
+    return [=](double lat, double lon) {
+        return lat == lat_deg && lon == lon_deg ? value : std::optional(40.0);
+    };
+}
+
+TEST(SyntheticValues, PercentBecomesAFraction) {
+    const Forecast forecast = read(message({}, with_one(50, 0, 75.0)));
+    EXPECT_NEAR(value_at(forecast.fields.at(0), kSpot).value(), 0.75, 1e-5);
+    EXPECT_NEAR(value_at(forecast.fields.at(0), {51.0, 3.0}).value(), 0.40, 1e-5);
+    EXPECT_EQ(forecast.clamped_values, 0U);
+}
+
+TEST(SyntheticValues, AFractionStaysOne) {
+    const Forecast forecast =
+        read(message({.number = 32}, [](double, double) { return std::optional(0.75); }));
+    EXPECT_NEAR(value_at(forecast.fields.at(0), kSpot).value(), 0.75, 1e-5);
+}
+
+TEST(SyntheticValues, TheTotalOfEcmwfIsAFraction) {
+    const SyntheticMessage total{.centre = 98, .process = 150, .number = 192, .level_type = 1};
+    const Forecast forecast = read(message(total, [](double, double) { return std::optional(0.75); }));
+    EXPECT_EQ(forecast.fields.at(0).level.kind, LevelKind::kWholeAtmosphere);
+    EXPECT_NEAR(value_at(forecast.fields.at(0), kSpot).value(), 0.75, 1e-5);
+}
+
+TEST(SyntheticValues, Edition1IsReadInPercentAndInFractions) {
+    const Forecast percent =
+        read(message({.edition = 1, .number = 71}, [](double, double) { return std::optional(75.0); }));
+    EXPECT_NEAR(value_at(percent.fields.at(0), kSpot).value(), 0.75, 1e-5);
+    EXPECT_DOUBLE_EQ(percent.fields.at(0).level.pressure_pa, 500.0e2);
+    const SyntheticMessage ecmwf{.edition = 1, .centre = 98, .process = 150, .number = 248, .table = 128};
+    const Forecast fraction = read(message(ecmwf, [](double, double) { return std::optional(0.75); }));
+    EXPECT_NEAR(value_at(fraction.fields.at(0), kSpot).value(), 0.75, 1e-5);
+}
+
+TEST(SyntheticValues, GeopotentialBecomesAHeight) {
+    const auto constant = [](double value) {
+        return [value](double, double) { return std::optional(value); };
+    };
+    const Forecast height = read(message({.category = 3, .number = 5}, constant(5500.0)));
+    const Forecast potential = read(message({.category = 3, .number = 4}, constant(5500.0 * 9.80665)));
+    EXPECT_NEAR(value_at(height.fields.at(0), kSpot).value(), 5500.0, 0.1);
+    EXPECT_NEAR(value_at(potential.fields.at(0), kSpot).value(), 5500.0, 0.1);
+    EXPECT_EQ(height.fields.at(0).quantity, Quantity::kGeopotentialHeight);
+}
+
+TEST(SyntheticValues, ALittleOutsideIsClampedAndCounted) {
+    const Forecast forecast = read(message({}, [](double lat, double lon) {
+        return std::optional(lat == 50 && lon == 0 ? -1.0 : lat == 50 && lon == 1 ? 101.0 : 40.0);
+    }));
+    EXPECT_EQ(forecast.clamped_values, 2U);
+    EXPECT_EQ(value_at(forecast.fields.at(0), {50.0, 0.0}).value(), 0.0);
+    EXPECT_EQ(value_at(forecast.fields.at(0), {50.0, 1.0}).value(), 1.0);
+}
+
+class ImpossibleCover : public ::testing::TestWithParam<double> {};
+
+TEST_P(ImpossibleCover, IsRefusedWithFileMessageFieldAndRemedy) {
+    const synthetic::Bytes good = message({}, with_one(50, 0, 75.0));
+    const synthetic::Bytes bad = message({.packing = "grid_ieee"}, with_one(50, 0, GetParam()));
+    const Error error = refusal(synthetic::joined({good, bad}));
+    EXPECT_EQ(error.kind, ErrorKind::kUnreadable);
+    EXPECT_THAT(error.message, HasSubstr("cloud cover of"));
+    EXPECT_EQ(error.where, "synthetic.grib2, message 2, cloud cover at 500 hPa");
+    EXPECT_THAT(error.hint, HasSubstr("fetch it again"));
+}
+
+INSTANTIATE_TEST_SUITE_P(, ImpossibleCover,
+                         ::testing::Values(140.0, 101.1, -1.1, -9999.0, 9.999e20,
+                                           std::numeric_limits<double>::quiet_NaN(),
+                                           std::numeric_limits<double>::infinity()));
+
+TEST(SyntheticValues, FractionsMistakenForPercentAreNoError_PercentMistakenForFractionsAre) {
+    EXPECT_THAT(refusal(message({.number = 32}, with_one(50, 0, 75.0))).message, HasSubstr("4000 %"));
+}
+
+TEST(SyntheticValues, TheBitmapMasksAndNothingElse) {
+    const Forecast forecast = read(message({}, with_one(50, 0, std::nullopt)));
+    const Field& field = forecast.fields.at(0);
+    EXPECT_FALSE(value_at(field, kSpot));
+    EXPECT_FALSE(value_at(field, {50.4, 0.4}));
+    EXPECT_NEAR(value_at(field, {51.0, 0.0}).value(), 0.40,
+                1e-5);  // on a point: its masked neighbour is not needed
+    EXPECT_EQ(std::ranges::count(field.present, 0), 1);
+}
+
+TEST(SyntheticValues, AHeightOf9999IsAHeight) {
+    const Forecast forecast = read(message({.category = 3, .number = 5},
+                                           [](double lat, double) { return std::optional(9999.0 + lat); }));
+    EXPECT_NEAR(value_at(forecast.fields.at(0), {40.0, 0.0}).value(), 10039.0, 0.1);
+}
+
+class Packing : public ::testing::TestWithParam<const char*> {};
+
+TEST_P(Packing, GivesTheSameValues) {
+    const auto wave = [](double lat, double lon) { return std::optional(50.0 + lat / 4.0 + lon / 2.0); };
+    const Forecast forecast = read(message({.packing = GetParam()}, wave));
+    ASSERT_EQ(forecast.fields.size(), 1U);
+    for (const geo::LatLon spot : {geo::LatLon{45.0, 10.0}, {60.0, -10.0}, {30.0, 40.0}}) {
+        EXPECT_NEAR(value_at(forecast.fields[0], spot).value(), *wave(spot.lat_deg, spot.lon_deg) / 100.0,
+                    1e-4);
+    }
+}
+
+INSTANTIATE_TEST_SUITE_P(, Packing,
+                         ::testing::Values("grid_simple", "grid_ieee", "grid_ccsds", "grid_jpeg",
+                                           "grid_complex", "grid_complex_spatial_differencing"));
+
+TEST(SyntheticValues, APackingThatIsNotUsedIsSkippedWithItsReason) {
+    const Forecast forecast = read(
+        message({.packing = "grid_png"}, [](double lat, double) { return std::optional(std::round(lat)); }));
+    EXPECT_TRUE(forecast.fields.empty());
+    ASSERT_EQ(forecast.skipped.size(), 1U);
+    EXPECT_THAT(forecast.skipped[0].reason, HasSubstr("packing 5.41"));
+}
+
+}  // namespace
+}  // namespace gloam::weather

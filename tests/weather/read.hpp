@@ -1,0 +1,41 @@
+#pragma once
+
+#include <gtest/gtest.h>
+
+#include "support/synthetic_grib.hpp"
+#include "weather/layers.hpp"
+
+namespace gloam::weather {
+
+using synthetic::cover_on_levels;
+using synthetic::message;
+
+/// Reads bytes that must be good.
+inline Forecast read(const synthetic::Bytes& bytes) {
+    auto forecast = read_grib(bytes, "synthetic.grib2");
+    if (!forecast) {
+        throw std::runtime_error(to_text(forecast.error()));
+    }
+    return *std::move(forecast);
+}
+
+/// Layers of bytes that must hold some.
+inline LayeredForecast layers(const synthetic::Bytes& bytes) {
+    auto layered = layers_of(read(bytes));
+    if (!layered) {
+        throw std::runtime_error(to_text(layered.error()));
+    }
+    return *std::move(layered);
+}
+
+/// The error of bytes that must be refused.
+inline Error refusal(const synthetic::Bytes& bytes) {
+    const auto forecast = read_grib(bytes, "synthetic.grib2");
+    return forecast ? Error{ErrorKind::kInternal, "was read without an error", {}, {}} : forecast.error();
+}
+
+inline Instant at(std::string_view text) {
+    return parse_rfc3339(text).value();
+}
+
+}  // namespace gloam::weather
