@@ -54,6 +54,7 @@ struct SolverSettings {
     int zeniths_per_hemisphere = 10;  ///< Gauss nodes u with elevation 90 deg u^2: they crowd at the horizon
     int azimuths = 6;                 ///< over half the circle
     int steps = 36;                   ///< along a ray, s = s_max (i/n)^2
+    unsigned threads = 0;             ///< 0: one per core
 };
 
 /// Solves the diffuse light of an atmosphere by successive orders of scattering: order 1 with exact phase

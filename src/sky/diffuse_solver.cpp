@@ -58,8 +58,9 @@ class Solver {
           atmosphere_(atmosphere),
           settings_(settings),
           rays_(DiffuseField::kRows) {
-        parallel_for(rays_.size(),
-                     [&](std::size_t row) { rays_[row] = rays_from(DiffuseField::row_height_m(row)); });
+        parallel_for(
+            rays_.size(), [&](std::size_t row) { rays_[row] = rays_from(DiffuseField::row_height_m(row)); },
+            settings.threads);
     }
 
     DiffuseField solve() const {
@@ -68,7 +69,7 @@ class Solver {
         DiffuseField previous;
         for (int order = 1; order <= settings_.orders; ++order) {
             DiffuseField current;
-            parallel_for(DiffuseField::kRows, [&](std::size_t row) {
+            const auto solve_row = [&](std::size_t row) {
                 for (std::size_t node = 0; node < nodes; ++node) {
                     const auto moments = moments_at(row, node, order == 1 ? nullptr : &previous);
                     for (std::size_t kind = 0; kind < DiffuseField::kFields; ++kind) {
@@ -80,7 +81,8 @@ class Solver {
                         }
                     }
                 }
-            });
+            };
+            parallel_for(DiffuseField::kRows, solve_row, settings_.threads);
             previous = std::move(current);
         }
         return store(total);
