@@ -1,0 +1,45 @@
+#include "outlook/cloud_scene.hpp"
+
+#include <algorithm>
+
+namespace gloam::outlook {
+namespace {
+
+constexpr double kLeastBase_m = 100.0;
+constexpr double kLeastThickness_m = 100.0;
+
+sky::CloudClass class_of(weather::Band band) {
+    switch (band) {
+        case weather::Band::kLow:
+            return sky::CloudClass::kLow;
+        case weather::Band::kMiddle:
+            return sky::CloudClass::kMiddle;
+        case weather::Band::kHigh:
+            break;
+    }
+    return sky::CloudClass::kHigh;
+}
+
+}  // namespace
+
+sky::CloudField cloud_scene(const PathLayers& layers, const MemberDraw& draw,
+                            std::optional<weather::Band> only) {
+    std::vector<sky::CloudLayer> scene;
+    for (const weather::Band band : weather::kBands) {
+        if (only && *only != band) {
+            continue;
+        }
+        const weather::LightPathLayer& layer = layers[weather::index_of(band)];
+        const double shift_m = draw.base_shift * layer.base_spread_m;
+        sky::CloudLayer cloud;
+        cloud.kind = class_of(band);
+        cloud.optics = sky::cloud_optics(cloud.kind, draw.depth_factor);
+        cloud.base_m = std::max(kLeastBase_m, layer.base_m + shift_m);
+        cloud.top_m = std::max(cloud.base_m + kLeastThickness_m, layer.top_m + shift_m);
+        cloud.cover = layer.cover;
+        scene.push_back(cloud);
+    }
+    return sky::CloudField(std::move(scene));
+}
+
+}  // namespace gloam::outlook

@@ -1,0 +1,54 @@
+#pragma once
+
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "astro/crossing.hpp"
+#include "outlook/member_course.hpp"
+#include "outlook/odds.hpp"
+#include "outlook/reason.hpp"
+#include "sky/sky_tables.hpp"
+#include "weather/layers.hpp"
+
+namespace gloam::outlook {
+
+/// One event: who looks, and the half day in which the sun comes or goes.
+struct EventRequest {
+    astro::Observer observer;
+    astro::HalfDay half_day;
+    Instant run_time;  ///< of the forecast, for the lead
+};
+
+/// When and where to look.
+struct BestWindow {
+    Instant from;
+    Instant to;
+    Azimuth azimuth;                  ///< middle of the most coloured part of the sky
+    std::optional<Instant> opposite;  ///< when the sky away from the sun is worth a turn of the head
+};
+
+/// What the members make of an event. Members without a forecast of their own share one model run, displaced
+/// (see neighbourhood()).
+struct EventOutlook {
+    std::vector<Moment> moments;
+    std::vector<MemberCourse> members;
+    Odds odds;
+    Spread after;                ///< colour strength, sun -6 to -0.5 deg
+    std::optional<Spread> gold;  ///< sun -0.5 to +3 deg
+    Spread minutes_good;         ///< minutes at class good or better
+    BestWindow window;
+    std::vector<Reason> reasons;
+    /// Total cover alone: the odds if all of it lay low, in the middle, high.
+    std::optional<std::array<Odds, 3>> odds_by_assumed_band;
+    std::vector<std::string> missing;  ///< what the forecast does not say, in words
+};
+
+/// Computes the sky of an event, member by member, moment by moment, and reads everything off it. Same bytes
+/// on any number of threads. Errors: no twilight at this place and date; the forecast does not cover the
+/// light path or the hours.
+Result<EventOutlook> look_out(const sky::SkyTables& tables, const weather::LayeredForecast& forecast,
+                              const EventRequest& request);
+
+}  // namespace gloam::outlook

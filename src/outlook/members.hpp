@@ -1,0 +1,23 @@
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "outlook/event_outlook.hpp"
+#include "outlook/neighbourhood.hpp"
+
+namespace gloam::outlook {
+
+/// One member of the outlook: which forecast it reads, and how.
+struct Member {
+    std::size_t forecast_member = 0;  ///< index in LayeredForecast::members
+    MemberDraw draw;
+    std::optional<weather::Band> only;  ///< total cover assumed to lie in this band
+};
+
+/// Members of the outlook: those of a real ensemble, each with its own draw of what a forecast never says; or
+/// 31 displaced readings of a single run. With total cover alone a third each puts it low, in the middle,
+/// high.
+std::vector<Member> members_of(const weather::LayeredForecast& forecast, const EventRequest& request);
+
+}  // namespace gloam::outlook

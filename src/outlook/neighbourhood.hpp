@@ -1,0 +1,36 @@
+#pragma once
+
+#include <cstddef>
+#include <vector>
+
+#include "base/instant.hpp"
+#include "weather/light_path.hpp"
+
+namespace gloam::outlook {
+
+/// One member's draw of everything that the forecast leaves open.
+struct MemberDraw {
+    weather::Displacement displacement;      ///< of the cloud field; none for members of a real ensemble
+    double base_shift = 0.0;                 ///< of cloud heights, -1..1 times what is not known about them
+    double depth_factor = 1.0;               ///< on the optical depth of cloud, 1/2 to 2
+    double aerosol_depth_550 = 0.10;         ///< ln ~ N(ln .10, .6), kept within .02 to .60
+    double aerosol_scale_height_m = 1500.0;  ///< 800 to 2500 m
+};
+
+/// How far a forecast may be displaced.
+struct Displaceable {
+    double lead_hours = 0.0;     ///< run time to event
+    bool several_steps = false;  ///< time can be shifted between steps; else the half hour becomes distance
+};
+
+/// `count` fixed quasi-random draws; the first is the centre of every range. The same count gives the same
+/// draws. `displaceable` is absent for members of a real ensemble. Source: neighbourhood ensemble after
+/// Theis, Hense, Damrath 2005, Meteorol. Appl. 12, 257 (idea, from memory); additive recurrence of Roberts
+/// 2018 (the R sequence). Widths are starting rules that only logged outcomes may move: displacement N(0, 40
+/// km + 2 km per lead hour) each way, time +-30 min.
+std::vector<MemberDraw> neighbourhood(std::size_t count, const Displaceable* displaceable);
+
+/// Value below which a share `probability` of the standard normal distribution lies; probability in (0, 1).
+double normal_quantile(double probability);
+
+}  // namespace gloam::outlook
