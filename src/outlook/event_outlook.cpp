@@ -204,9 +204,6 @@ std::vector<std::string> missing_in(const weather::LayeredForecast& forecast,
     }
     missing.emplace_back("aerosol: usual haze assumed, optical depth .10, spread over members");
     missing.emplace_back("ozone: 320 DU assumed");
-    if (forecast.heights_from_standard_atmosphere) {
-        missing.emplace_back("heights of the levels: those of the standard atmosphere taken");
-    }
     if (forecast.members.front().steps.size() == 1) {
         missing.emplace_back("other hours: one time step, taken to hold for 90 minutes each way");
     }

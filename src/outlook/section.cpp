@@ -1,6 +1,7 @@
 #include "outlook/section.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 
@@ -118,9 +119,9 @@ Result<Section> section_of(const sky::SkyTables& tables, const weather::LayeredF
     }
     std::sort(section.rays.begin(), section.rays.end(),
               [](const SectionRay& a, const SectionRay& b) { return a.instant < b.instant; });
-    const MemberVerdict verdict{found, band_of(clouds->layers()[found.canvas]),
-                                band_of(clouds->layers()[found.blocker])};
-    section.deciding = to_text(reasons_of({{verdict}}, best.azimuth).front());
+    const std::array only{MemberVerdict{found, band_of(clouds->layers()[found.canvas]),
+                                        band_of(clouds->layers()[found.blocker])}};
+    section.deciding = to_text(reasons_of(only, best.azimuth).front());
     return section;
 }
 
