@@ -1,0 +1,186 @@
+// The call in words: one screen that a tired person understands.
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "app/call_report.hpp"
+#include "geo/position.hpp"
+
+namespace gloam::app {
+namespace {
+
+using decide::Decision;
+using outlook::Verdict;
+
+constexpr std::size_t kWidth = 98;
+constexpr double kOld_h = 12.0;
+
+/// Breaks `text` at spaces; continuation lines are indented like the text behind the label.
+std::string paragraph(std::string_view label, std::string_view text) {
+    std::string result(label);
+    result.resize(std::max<std::size_t>(result.size(), 10), ' ');
+    const std::size_t indent = result.size();
+    std::size_t column = indent;
+    bool first = true;
+    while (!text.empty()) {
+        const std::size_t end = std::min(text.find(' '), text.size());
+        const std::string_view word = text.substr(0, end);
+        text.remove_prefix(std::min(end + 1, text.size()));
+        if (!first && column + 1 + word.size() > kWidth) {
+            result += '\n' + std::string(indent, ' ');
+            column = indent;
+            first = true;
+        }
+        if (!first) {
+            result += ' ';
+            ++column;
+        }
+        result += word;
+        column += word.size();
+        first = false;
+    }
+    return result + '\n';
+}
+
+std::string sentence(const CallReport& report) {
+    const bool dawn = report.kind == astro::EventKind::kDawn;
+    switch (report.call.decision) {
+        case Decision::kGo:
+            return dawn ? "GO. Get them up." : "GO. Take them out.";
+        case Decision::kStay:
+            return dawn ? "STAY. Let them sleep." : "STAY. Nobody need go out for the sky.";
+        case Decision::kLookAgain:
+            break;
+    }
+    return "LOOK AGAIN. The answer hangs on where the cloud lies: it needs cloud by layer.";
+}
+
+std::string odds_line(const CallReport& report) {
+    const double starts = report.starts_for_one;
+    return fmt::format(
+        "{} for a {} one or better ({:.0f} %). You would give {:g} start{} for nothing to get one: go "
+        "above {:.0f} %.",
+        odds_in_words(report.call.odds), name_of(report.outcome_class), 100.0 * report.call.odds, starts,
+        starts == 1.0 ? "" : "s", 100.0 * report.call.threshold);
+}
+
+std::string window_line(const CallReport& report) {
+    const auto& window = report.outlook.window;
+    const auto& zone = report.place.zone;
+    std::string text =
+        fmt::format("{} to {}, {} ({:.0f} deg)", zone.clock(window.from), zone.clock(window.to),
+                    geo::compass_point(window.azimuth), window.azimuth.degrees());
+    if (window.opposite) {
+        text += fmt::format("; turn round about {}", zone.clock(*window.opposite));
+    }
+    const bool dawn = report.kind == astro::EventKind::kDawn;
+    if (report.sun) {
+        text += fmt::format(". {} {} over a level horizon, give or take 2 min, {} ({:.0f} deg)",
+                            dawn ? "Sunrise" : "Sunset", zone.clock(report.sun->instant),
+                            geo::compass_point(report.sun->azimuth), report.sun->azimuth.degrees());
+    } else {
+        text += ". The sun stays below the horizon";
+    }
+    return text;
+}
+
+std::string strength_line(const CallReport& report) {
+    const auto& outlook = report.outlook;
+    std::string text = fmt::format("{:.0f} of 100 (8 in 10 members between {:.0f} and {:.0f})",
+                                   outlook.after.median, outlook.after.p10, outlook.after.p90);
+    if (outlook.gold) {
+        text += fmt::format("; golden light with the sun at the horizon, apart: {:.0f} ({:.0f} to {:.0f})",
+                            outlook.gold->median, outlook.gold->p10, outlook.gold->p90);
+    }
+    return text;
+}
+
+/// Reasons that speak for the call under "Why", the others under "Against".
+std::string reason_lines(const CallReport& report) {
+    const bool go = report.call.decision == Decision::kGo;
+    std::string text;
+    for (const bool wanted : {true, false}) {
+        for (const auto& reason : report.outlook.reasons) {
+            const bool open = reason.verdict == Verdict::kOpen;
+            if ((open == go) == wanted) {
+                text += paragraph(
+                    wanted ? "Why" : "Against",
+                    fmt::format("{} ({} of {} members).", to_text(reason), reason.members, reason.of));
+            }
+        }
+    }
+    return text;
+}
+
+std::string joined(const std::vector<std::string>& parts) {
+    return fmt::format("{}", fmt::join(parts, "; "));
+}
+
+}  // namespace
+
+std::string to_text(const CallReport& report) {
+    std::string text = fmt::format("{}, {}\n", heading_of(report.kind, report.date), report.place.name);
+    text += paragraph("Mind",
+                      "not checked: weather warnings, tide, waves, road, access, darkness on the path. Local "
+                      "authorities and licensed guides outrank this page.");
+    if (report.age_h > kOld_h) {
+        text +=
+            paragraph("Mind", fmt::format("the forecast is {:.0f} h old: fetch a newer run.", report.age_h));
+    }
+    text += '\n' + sentence(report) + '\n' + odds_line(report) + "\n\n";
+    text += paragraph("Window", window_line(report) + ".");
+    text += paragraph("Strength", strength_line(report) + ".");
+    text += reason_lines(report);
+    text += paragraph("Missing", joined(report.outlook.missing) + ".");
+    text += paragraph(
+        "From",
+        fmt::format("{}; {} members; {}.", source_line(report), report.outlook.members.size(),
+                    joined(report.place.notes.empty() ? std::vector<std::string>{"place as in " + report.trip}
+                                                      : report.place.notes)));
+    return text;
+}
+
+std::string to_explanation(const CallReport& report) {
+    const auto& outlook = report.outlook;
+    std::string text = to_text(report) + "\nHow this came about\n";
+    text += paragraph(
+        "Odds",
+        fmt::format("slight {:.2f}, fair {:.2f}, good {:.2f}, outstanding {:.2f} or better: mean "
+                    "over members of 1/(1+exp(-(strength-limit)/6)), limits 10, 24, 36, 50.",
+                    outlook.odds.slight, outlook.odds.fair, outlook.odds.good, outlook.odds.outstanding));
+    text += paragraph("Rule", fmt::format("go above 1/(n+1) = {:.3f}, n = {:g} starts for one.",
+                                          report.call.threshold, report.starts_for_one));
+    text += paragraph(
+        "Duration",
+        fmt::format("good or better for {:.0f} min (8 in 10 members between {:.0f} and {:.0f}).",
+                    outlook.minutes_good.median, outlook.minutes_good.p10, outlook.minutes_good.p90));
+    text += paragraph("File", fmt::format("{} messages, {} not used, {} cover values clamped to 0 or 100 %.",
+                                          report.messages, report.skipped.size(), report.clamped_values));
+    for (const auto& skipped : report.skipped) {
+        text += fmt::format("          {}, message {}: {}\n", skipped.origin.file, skipped.origin.message,
+                            skipped.reason);
+    }
+    text += "\n  time   sun deg   strength: median (10 % to 90 %)\n";
+    for (std::size_t i = 0; i < outlook.moments.size(); ++i) {
+        std::vector<double> values;
+        for (const auto& member : outlook.members) {
+            values.push_back(member.strengths[i].value);
+        }
+        const auto spread = outlook::spread_of(values);
+        text +=
+            fmt::format("  {}  {:+6.2f}    {:5.1f} ({:.1f} to {:.1f})\n",
+                        report.place.zone.clock(outlook.moments[i].instant),
+                        outlook.moments[i].sun.elevation.degrees(), spread.median, spread.p10, spread.p90);
+    }
+    text += "\n  member   strongest at      strength (* at the end of its phase)\n";
+    for (std::size_t m = 0; m < outlook.members.size(); ++m) {
+        const auto& peak = outlook.members[m].after;
+        text += fmt::format("  {:6}   {} {:+6.2f} deg   {:5.1f}{}\n", m + 1,
+                            report.place.zone.clock(outlook.moments[peak.moment].instant),
+                            outlook.moments[peak.moment].sun.elevation.degrees(), peak.strength,
+                            peak.at_edge ? " *" : "");
+    }
+    return text;
+}
+
+}  // namespace gloam::app

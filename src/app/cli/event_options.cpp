@@ -1,0 +1,31 @@
+#include <CLI/CLI.hpp>
+
+#include "app/cli/commands.hpp"
+
+namespace gloam::app {
+
+void add_event_options(CLI::App& command, EventWords& words) {
+    command
+        .add_option("--place", words.place, "lat,lon[,height_m] in decimal degrees, or a place of the trip")
+        ->required()
+        ->type_name("PLACE");
+    command.add_option("--date", words.date, "civil date at the place, like 2025-01-29")
+        ->required()
+        ->type_name("DATE");
+    command.add_option("--event", words.event, "dawn or dusk")->required()->type_name("EVENT");
+    command.add_option("--forecast", words.forecast_files, "GRIB files of one model run")
+        ->required()
+        ->type_name("FILE");
+    command.add_option("--trip", words.trip_file, "trip file (TOML) that names places, zone and group")
+        ->type_name("FILE");
+    command
+        .add_option("--zone", words.zone,
+                    "IANA time zone; wins over the trip's and over that of the nearest town")
+        ->type_name("ZONE");
+    command
+        .add_option("--config", words.config_file,
+                    "settings (TOML) instead of $XDG_CONFIG_HOME/gloam/config.toml")
+        ->type_name("FILE");
+}
+
+}  // namespace gloam::app

@@ -1,0 +1,172 @@
+#include "app/event_inputs.hpp"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "app/text_file.hpp"
+#include "geo/quoted.hpp"
+#include "geo/zone_of_place.hpp"
+
+namespace gloam::app {
+namespace {
+
+namespace fs = std::filesystem;
+
+Result<Config> read_config(const EventWords& words, const Surroundings& surroundings) {
+    const bool asked = !words.config_file.empty();
+    if (!asked && !surroundings.config_home) {
+        return Config{};
+    }
+    const fs::path file =
+        asked ? fs::path(words.config_file) : *surroundings.config_home / "gloam" / "config.toml";
+    std::error_code error;
+    if (!asked && !fs::exists(file, error)) {
+        return Config{};
+    }
+    return read_text_file(file).and_then([&](const std::string& text) { return parse_config(text, file); });
+}
+
+Result<std::optional<Trip>> read_trip(const EventWords& words, const Config& config) {
+    const fs::path file =
+        words.trip_file.empty() ? config.trip.value_or(fs::path()) : fs::path(words.trip_file);
+    if (file.empty()) {
+        return std::nullopt;
+    }
+    return read_text_file(file)
+        .and_then([&](const std::string& text) { return parse_trip(text, file.string()); })
+        .map([](Trip trip) { return std::optional(std::move(trip)); });
+}
+
+/// A place before its zone is known.
+struct FoundPlace {
+    std::string name;
+    geo::LatLon at;
+    std::optional<HeightMsl> height;
+    std::optional<std::string> zone;
+};
+
+Result<FoundPlace> find_place(const std::string& word, const std::optional<Trip>& trip) {
+    if (trip) {
+        std::vector<std::string> names;
+        for (const TripPlace& place : trip->places) {
+            if (place.name == word) {
+                return FoundPlace{place.name, place.at, place.height, place.zone ? place.zone : trip->zone};
+            }
+            names.push_back(place.name);
+        }
+        if (word.find(',') == std::string::npos) {
+            return fail(ErrorKind::kNotFound, fmt::format("the trip has no place {}", geo::quoted(word)),
+                        "--place",
+                        fmt::format("its places: {}; or give lat,lon[,height_m]", fmt::join(names, ", ")));
+        }
+    }
+    const auto parsed = geo::parse_position(word);
+    if (!parsed) {
+        Error error = parsed.error();
+        error.where = "--place";
+        if (!trip) {
+            error.hint += "; a name needs --trip FILE";
+        }
+        return tl::unexpected(error);
+    }
+    return FoundPlace{geo::to_text(parsed->at), parsed->at, parsed->height, trip ? trip->zone : std::nullopt};
+}
+
+Result<geo::Zone> zone_of(const FoundPlace& place, CivilDate date, const EventWords& words,
+                          const Surroundings& surroundings, std::vector<std::string>& notes) {
+    if (!words.zone.empty()) {
+        return geo::Zone::named(words.zone);
+    }
+    if (place.zone) {
+        return geo::Zone::named(*place.zone);
+    }
+    const auto cities = read_text_file(surroundings.cities);
+    if (!cities) {
+        return fail(ErrorKind::kNotFound, "no time zone was given and the table of towns is not there",
+                    surroundings.cities.string(), "give --zone, e.g. --zone Europe/Rome");
+    }
+    const Instant noon = std::chrono::sys_days(date) + std::chrono::hours(12);
+    const auto guess = geo::zone_of_nearest_town(place.at, noon, *cities);
+    if (!guess) {
+        return tl::unexpected(guess.error());
+    }
+    notes.push_back(fmt::format("zone taken from {}, {:.0f} km", guess->town, guess->distance_m / 1e3));
+    return guess->zone;
+}
+
+Result<ResolvedPlace> resolve_place(CivilDate date, const EventWords& words, const std::optional<Trip>& trip,
+                                    const Surroundings& surroundings) {
+    const auto found = find_place(words.place, trip);
+    if (!found) {
+        return tl::unexpected(found.error());
+    }
+    std::vector<std::string> notes;
+    const auto zone = zone_of(*found, date, words, surroundings, notes);
+    if (!zone) {
+        return tl::unexpected(zone.error());
+    }
+    if (!found->height) {
+        notes.emplace_back("height not given: sea level taken");
+    }
+    return ResolvedPlace{
+        found->name, {found->at, found->height.value_or(HeightMsl{0.0})}, *zone, std::move(notes)};
+}
+
+Result<astro::EventKind> parse_event(const std::string& word) {
+    if (word == "dawn") {
+        return astro::EventKind::kDawn;
+    }
+    if (word == "dusk") {
+        return astro::EventKind::kDusk;
+    }
+    return fail(ErrorKind::kBadInput, fmt::format("{} is no event", geo::quoted(word)), "--event",
+                "give dawn or dusk");
+}
+
+Result<weather::Forecast> read_files(const std::vector<std::string>& names) {
+    const std::vector<fs::path> files(names.begin(), names.end());
+    return weather::read_forecast(files);
+}
+
+}  // namespace
+
+Result<EventInputs> gather_inputs(const EventWords& words, const Surroundings& surroundings) {
+    const auto date = parse_civil_date(words.date);
+    const auto kind = parse_event(words.event);
+    const auto config = read_config(words, surroundings);
+    if (!date) {
+        return tl::unexpected(date.error());
+    }
+    if (!kind) {
+        return tl::unexpected(kind.error());
+    }
+    if (!config) {
+        return tl::unexpected(config.error());
+    }
+    const auto trip = read_trip(words, *config);
+    if (!trip) {
+        return tl::unexpected(trip.error());
+    }
+    const auto place = resolve_place(*date, words, *trip, surroundings);
+    if (!place) {
+        return tl::unexpected(place.error());
+    }
+    const auto half_day = astro::half_day_of(place->observer, place->zone, *date, *kind);
+    if (!half_day) {
+        return tl::unexpected(half_day.error());
+    }
+    auto forecast = read_files(words.forecast_files);
+    if (!forecast) {
+        return tl::unexpected(forecast.error());
+    }
+    auto layers = weather::layers_of(*forecast);
+    if (!layers) {
+        return tl::unexpected(layers.error());
+    }
+    return EventInputs{*place, *date, *half_day, std::move(*forecast), std::move(*layers), *config, *trip};
+}
+
+}  // namespace gloam::app
