@@ -11,7 +11,7 @@ namespace {
 constexpr double kPanelWidth = 250.0;
 constexpr double kPanelHeight = 200.0;
 constexpr double kLeft = 52.0;
-constexpr double kTop = 74.0;
+constexpr double kTop = 92.0;
 constexpr double kGapX = 22.0;
 constexpr double kGapY = 46.0;
 constexpr double kMostStrength = 60.0;
@@ -116,7 +116,7 @@ std::string curves_of(const Panel& panel, const std::vector<CoverCurve>& curves,
 std::string legend() {
     std::string svg;
     double x = kLeft;
-    constexpr double kY = 50.0;
+    constexpr double kY = 52.0;
     const auto entry = [&](std::string_view mark, std::string_view name, double width) {
         svg += fmt::format("<g transform=\"translate({:.1f} {:.1f})\">{}</g>\n", x, kY, mark);
         svg += text(x + 26, kY + 4, "start", "class=\"s\"", name);
@@ -125,12 +125,12 @@ std::string legend() {
     for (const Line& line : kLines) {
         entry(fmt::format("<line x1=\"0\" y1=\"0\" x2=\"20\" y2=\"0\" stroke=\"{}\" stroke-width=\"2\"/>",
                           line.colour),
-              line.name, line.edge_km == 0.0 ? 84.0 : 148.0);
+              line.name, line.edge_km == 0.0 ? 80.0 : 150.0);
     }
     entry("<line x1=\"0\" y1=\"0\" x2=\"20\" y2=\"0\" stroke=\"#0284c7\" stroke-dasharray=\"5 4\"/>",
-          "clear sky", 88.0);
+          "clear sky", 84.0);
     entry("<rect x=\"0\" y=\"-5\" width=\"20\" height=\"10\" fill=\"#9ca3af\" fill-opacity=\"0.35\"/>",
-          "no gap, D halved to doubled", 0.0);
+          "no gap, half to double D", 0.0);
     return svg;
 }
 
