@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 #include "geo/quoted.hpp"
 
@@ -100,7 +101,7 @@ Result<CallReport> make_call(const sky::SkyTables& tables, const EventInputs& in
 }
 
 std::string odds_in_words(double odds) {
-    const int tenths = static_cast<int>(odds * 10.0 + 0.5);
+    const long tenths = std::lround(odds * 10.0);
     if (tenths < 1) {
         return "fewer than 1 in 10";
     }

@@ -163,6 +163,7 @@ std::string to_explanation(const CallReport& report) {
     text += "\n  time   sun deg   strength: median (10 % to 90 %)\n";
     for (std::size_t i = 0; i < outlook.moments.size(); ++i) {
         std::vector<double> values;
+        values.reserve(outlook.members.size());
         for (const auto& member : outlook.members) {
             values.push_back(member.strengths[i].value);
         }

@@ -18,7 +18,7 @@ std::optional<std::filesystem::path> config_home() {
         const char* text = std::getenv(name);  // NOLINT(concurrency-mt-unsafe): before any thread starts
         return text && *text ? std::optional<std::filesystem::path>(text) : std::nullopt;
     };
-    if (const auto xdg = value("XDG_CONFIG_HOME")) {
+    if (auto xdg = value("XDG_CONFIG_HOME")) {
         return xdg;
     }
     if (const auto home = value("HOME")) {

@@ -33,7 +33,7 @@ class TomlTable {
         if (!node) {
             return std::nullopt;
         }
-        const auto value = node->value<T>();
+        auto value = node->value<T>();
         if (!value) {
             complain(key, *node, "has a value of the wrong type", "numbers stand bare, words in quotes");
         }
@@ -123,8 +123,8 @@ Result<TripPlace> place_from(const toml::table& raw, const std::string& name, st
         }
     }
     place.zone = table.get<std::string>("zone");
-    if (table.error()) {
-        return tl::unexpected(*table.error());
+    if (const auto& error = table.error()) {
+        return tl::unexpected(*error);
     }
     const auto at = geo::make_lat_lon(lat_deg, lon_deg);
     if (!at) {
@@ -194,8 +194,8 @@ Result<Trip> parse_trip(std::string_view text, std::string_view where) {
     }
     Trip trip;
     const TomlTable top(*document, "the top level", where, {"trip", "base", "group", "place"});
-    if (top.error()) {
-        return tl::unexpected(*top.error());
+    if (const auto& error = top.error()) {
+        return tl::unexpected(*error);
     }
     using Step = std::optional<Error> (*)(const toml::table&, std::string_view, Trip&);
     const std::initializer_list<std::pair<std::string_view, Step>> steps{
@@ -234,8 +234,8 @@ Result<Config> parse_config(std::string_view text, const std::filesystem::path& 
     }
     config.outcome_class = table.get<std::string>("class");
     config.starts_for_one = table.get<double>("starts_for_one");
-    if (table.error()) {
-        return tl::unexpected(*table.error());
+    if (const auto& error = table.error()) {
+        return tl::unexpected(*error);
     }
     return config;
 }

@@ -89,6 +89,7 @@ Result<std::vector<MemberCourse>> run_members(const weather::LayeredForecast& fo
         return tl::unexpected(*error);
     }
     std::vector<MemberCourse> courses;
+    courses.reserve(strengths.size());
     for (auto& course : strengths) {
         courses.push_back(read_course(moments, std::move(course)));
     }
@@ -134,6 +135,7 @@ std::vector<std::size_t> stronger_half(const std::vector<MemberCourse>& courses)
 
 Instant median_instant(const std::vector<Moment>& moments, const std::vector<std::size_t>& places) {
     std::vector<double> hours_in;
+    hours_in.reserve(places.size());
     for (const std::size_t place : places) {
         hours_in.push_back(hours_between(moments.front().instant, moments[place].instant));
     }
@@ -185,6 +187,7 @@ BestWindow window_of(const std::vector<Moment>& moments, const std::vector<Membe
 
 std::vector<double> each(const std::vector<MemberCourse>& courses, const auto& value) {
     std::vector<double> values;
+    values.reserve(courses.size());
     for (const MemberCourse& course : courses) {
         values.push_back(value(course));
     }

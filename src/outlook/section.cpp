@@ -49,7 +49,8 @@ SectionRay ray_at(const Moment& moment, const sky::BeamTable& beam, const sky::C
                    1.0,
                    zenith_rad <= beam.columns().shadow_edge_rad(height_m)};
     constexpr double kStep_m = 5.0e3;
-    for (double along_m = 0.0; along_m <= kSectionReach_m; along_m += kStep_m) {
+    for (int i = 0; i * kStep_m <= kSectionReach_m; ++i) {
+        const double along_m = i * kStep_m;
         const double at_m = path.height_at(along_m / path.cos_depression);
         if (at_m > kSectionHeight_m || at_m < 0.0) {
             break;
