@@ -15,7 +15,7 @@ using test::sky_light;
 /// An atmosphere with diffuse light of its own: coarse, but alike on both sides of a comparison.
 Air solved_air(const Atmosphere& atmosphere) {
     Air air(test::tables(), atmosphere);
-    const SolverSettings coarse{.orders = 4, .zeniths_per_hemisphere = 5, .azimuths = 4, .steps = 20};
+    const SolverSettings coarse{.orders = 3, .zeniths_per_hemisphere = 4, .azimuths = 3, .steps = 14};
     air.diffuse = solve_diffuse(test::tables().bands, test::tables().columns, atmosphere, coarse);
     return air;
 }
