@@ -98,7 +98,10 @@ std::string to_json(const CallReport& report) {
          {{"kind", report.kind == astro::EventKind::kDawn ? "dawn" : "dusk"},
           {"date", gloam::to_text(report.date)}}},
         {"file",
-         {{"messages", report.messages}, {"clamped_values", report.clamped_values}, {"not_used", skipped}}}};
+         {{"messages", report.messages},
+          {"clamped_values", report.clamped_values},
+          {"notes", report.notes},
+          {"not_used", skipped}}}};
     // A file name may hold any bytes: what is no UTF-8 is replaced rather than refused.
     return json.dump(2, ' ', false, ordered_json::error_handler_t::replace) + '\n';
 }

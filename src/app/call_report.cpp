@@ -66,22 +66,8 @@ Result<CallReport> make_call(const sky::SkyTables& tables, const EventInputs& in
     if (!outlook) {
         return tl::unexpected(outlook.error());
     }
-    CallReport report{inputs.place,
-                      inputs.date,
-                      inputs.half_day.kind,
-                      {},
-                      starts,
-                      *outcome,
-                      std::move(*outlook),
-                      {},
-                      {},
-                      {},
-                      0.0,
-                      false,
-                      0,
-                      {},
-                      0,
-                      {}};
+    CallReport report{inputs.place, inputs.date, inputs.half_day.kind, {},
+                      starts,       *outcome,    std::move(*outlook)};
     report.call = decide::decide(chances_of(report.outlook, *outcome), *threshold);
     const auto rise =
         astro::sun_crossing(inputs.place.observer, inputs.half_day, astro::standard_rise_altitude());
@@ -96,6 +82,7 @@ Result<CallReport> make_call(const sky::SkyTables& tables, const EventInputs& in
     report.messages = inputs.forecast.messages;
     report.skipped = inputs.forecast.skipped;
     report.clamped_values = inputs.forecast.clamped_values;
+    report.notes = inputs.layers.notes;
     report.trip = inputs.trip ? inputs.trip->name : "";
     return report;
 }

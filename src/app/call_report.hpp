@@ -27,16 +27,17 @@ struct CallReport {
     double starts_for_one = 0.0;
     outlook::OutcomeClass outcome_class = outlook::OutcomeClass::kGood;
     outlook::EventOutlook outlook;
-    std::optional<astro::Crossing>
-        sun;  ///< sunrise or sunset over a level sea-level horizon, -50'; absent if there is none
-    std::string source;
-    Instant run_time;
+    /// Sunrise or sunset over a level sea-level horizon, -50'; absent if there is none.
+    std::optional<astro::Crossing> sun = std::nullopt;
+    std::string source = {};
+    Instant run_time = {};
     double age_h = 0.0;
     bool past = false;  ///< the event lies before now
     std::size_t messages = 0;
-    std::vector<weather::SkippedMessage> skipped;
+    std::vector<weather::SkippedMessage> skipped = {};
     std::size_t clamped_values = 0;
-    std::string trip;  ///< its name, if any
+    std::vector<std::string> notes = {};  ///< what of the file was left out or taken otherwise, in words
+    std::string trip = {};                ///< its name, if any
 };
 
 /// Looks out, decides, and gathers what a person needs to see.

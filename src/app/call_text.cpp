@@ -57,11 +57,13 @@ std::string sentence(const CallReport& report) {
 
 std::string odds_line(const CallReport& report) {
     const double starts = report.starts_for_one;
+    const char* kind = report.kind == astro::EventKind::kDawn ? "dawn" : "dusk";
     return fmt::format(
-        "{} for a {} one or better ({:.0f} %). You would give {:g} start{} for nothing to get one: go "
-        "above {:.0f} %.",
-        odds_in_words(report.call.odds), name_of(report.outcome_class), 100.0 * report.call.odds, starts,
-        starts == 1.0 ? "" : "s", 100.0 * report.call.threshold);
+        "{} for {}{} ({:.0f} %). You would give {:g} start{} for nothing for one such {}: go above "
+        "{:.0f} %.",
+        odds_in_words(report.call.odds), name_of(report.outcome_class),
+        report.outcome_class == outlook::OutcomeClass::kOutstanding ? "" : " or better",
+        100.0 * report.call.odds, starts, starts == 1.0 ? "" : "s", kind, 100.0 * report.call.threshold);
 }
 
 std::string window_line(const CallReport& report) {
@@ -156,6 +158,9 @@ std::string to_explanation(const CallReport& report) {
                     outlook.minutes_good.median, outlook.minutes_good.p10, outlook.minutes_good.p90));
     text += paragraph("File", fmt::format("{} messages, {} not used, {} cover values clamped to 0 or 100 %.",
                                           report.messages, report.skipped.size(), report.clamped_values));
+    for (const auto& note : report.notes) {
+        text += paragraph("", note + ".");
+    }
     for (const auto& skipped : report.skipped) {
         text += fmt::format("          {}, message {}: {}\n", skipped.origin.file, skipped.origin.message,
                             skipped.reason);

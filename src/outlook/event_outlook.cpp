@@ -197,23 +197,24 @@ std::vector<double> each(const std::vector<MemberCourse>& courses, const auto& v
 std::vector<std::string> missing_in(const weather::LayeredForecast& forecast,
                                     const std::vector<Moment>& moments) {
     std::vector<std::string> missing;
-    if (forecast.members.size() == 1) {
-        missing.emplace_back("no ensemble: the members are one run, displaced as far as such runs err");
-    }
     if (forecast.route == weather::LayerRoute::kTotalOnly) {
         missing.emplace_back(
-            "cloud by layer: the file has total cover alone, so a third of the members each puts it "
-            "low, in the middle, high");
+            "cloud by layer (a third of the members each puts the total low, in the middle, high)");
     }
-    missing.emplace_back("aerosol: usual haze assumed, optical depth .10, spread over members");
-    missing.emplace_back("ozone: 320 DU assumed");
+    if (forecast.members.size() == 1) {
+        missing.emplace_back("an ensemble (one run, displaced as far as runs err)");
+    }
     if (forecast.members.front().steps.size() == 1) {
-        missing.emplace_back("other hours: one time step, taken to hold for 90 minutes each way");
+        missing.emplace_back("other hours (one time step, held for 90 min each way)");
     }
+    if (forecast.heights_from_standard_atmosphere) {
+        missing.emplace_back("heights of the levels (standard atmosphere taken)");
+    }
+    missing.emplace_back("aerosol (usual haze assumed, spread over members)");
+    missing.emplace_back("ozone (320 DU assumed)");
     if (moments.back().sun.elevation.degrees() < 3.0 && moments.front().sun.elevation.degrees() < 3.0) {
-        missing.emplace_back("the sun above 3 deg: not reached, or outside the hours of the file");
+        missing.emplace_back("the sun above 3 deg (not reached, or outside the hours of the file)");
     }
-    missing.insert(missing.end(), forecast.notes.begin(), forecast.notes.end());
     return missing;
 }
 
