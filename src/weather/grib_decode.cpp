@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "weather/grib_grid.hpp"
 #include "weather/grib_handle.hpp"
 #include "weather/grib_identity.hpp"
 #include "weather/grib_packing.hpp"
@@ -24,11 +25,11 @@ tl::unexpected<Error> bad_values(const Field& field, std::string what) {
 }
 
 Field field_of(const GribField& grib, const GribIdentity& identity, const RegularGrid& grid) {
-    return {.quantity = identity.quantity,
+    return {.quantity = identity.parameter.quantity,
             .level = identity.level,
-            .time_kind = identity.time_kind,
-            .from = identity.from,
-            .to = identity.to,
+            .time_kind = identity.times.kind,
+            .from = identity.times.from,
+            .to = identity.times.to,
             .member = identity.member,
             .grid = grid,
             .values = {},
@@ -40,14 +41,14 @@ Decoded decode_values(const GribField& grib, GribHandle& handle, const GribIdent
                       const GribGrid& grid) {
     DecodedField decoded{.field = field_of(grib, identity, grid.grid),
                          .source = identity.source,
-                         .run_time = identity.run_time};
+                         .run_time = identity.times.run_time};
     if (auto reason = unused_packing(grib)) {
         return NotUsed{*std::move(reason)};
     }
     if (auto trouble = packing_trouble(grib, grid.order.rows * grid.order.columns)) {
         return bad_values(decoded.field, *std::move(trouble));
     }
-    const auto clamped = fill_values(decoded.field, handle, grid.order, identity.to_our_unit);
+    const auto clamped = fill_values(decoded.field, handle, grid.order, identity.parameter.to_our_unit);
     if (!clamped) {
         return bad_values(decoded.field, clamped.error());
     }
@@ -56,7 +57,6 @@ Decoded decode_values(const GribField& grib, GribHandle& handle, const GribIdent
 }
 
 Decoded decode_with(const GribField& grib, GribHandle& handle) {
-    handle.set("stepUnits", "m");  // before any step is read: the decoder would round minutes to hours
     const auto identity = identity_of(handle, grib.edition);
     if (!identity) {
         return damaged(grib, identity.error());

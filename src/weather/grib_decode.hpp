@@ -3,8 +3,9 @@
 #include <string>
 #include <variant>
 
-#include "weather/grib_grid.hpp"
+#include "weather/field.hpp"
 #include "weather/grib_sections.hpp"
+#include "weather/not_used.hpp"
 
 namespace gloam::weather {
 

@@ -6,6 +6,7 @@
 #include "base/error.hpp"
 #include "weather/field.hpp"
 #include "weather/grib_handle.hpp"
+#include "weather/not_used.hpp"
 
 namespace gloam::weather {
 
@@ -27,11 +28,6 @@ struct ScanOrder {
 struct GribGrid {
     RegularGrid grid;
     ScanOrder order;
-};
-
-/// A sound message that this release does not use, with the reason in words.
-struct NotUsed {
-    std::string reason;
 };
 
 /// Largest number of points a field may have: a global grid of 0.05 degrees has half as many.

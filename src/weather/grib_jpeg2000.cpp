@@ -16,8 +16,9 @@ bool is_image_of(Octets stream, std::uint64_t count) {
     const std::uint64_t left = big_endian(stream, 16, 4);
     const std::uint64_t top = big_endian(stream, 20, 4);
     const bool one_component = big_endian(stream, 40, 2) == 1;
-    const bool every_point = big_endian(stream, 43, 2) == 0x0101;  // no subsampling either way
-    return one_component && every_point && left < right && top < bottom &&
+    const bool every_point = big_endian(stream, 43, 2) == 0x0101;        // no subsampling either way
+    const bool unsigned_below_32_bits = big_endian(stream, 42, 1) < 31;  // depth less one; bit 7: signed
+    return one_component && every_point && unsigned_below_32_bits && left < right && top < bottom &&
            (right - left) * (bottom - top) == count;
 }
 

@@ -41,6 +41,20 @@ std::optional<std::string> plain_trouble(std::uint64_t bits, std::uint64_t avail
                : std::nullopt;
 }
 
+/// Parameters beyond what CCSDS 121.0-B allows make the decoder divide by zero or run off its blocks.
+std::optional<std::string> ccsds_trouble(Octets head) {
+    constexpr std::uint64_t kAnyBlockSize = 64;  // flag of the decoder: even sizes of no standard
+    const bool long_enough = head.size() >= 25;
+    const std::uint64_t bits = long_enough ? big_endian(head, 19, 1) : 0;
+    const std::uint64_t flags = long_enough ? big_endian(head, 21, 1) : 0;
+    const std::uint64_t block = long_enough ? big_endian(head, 22, 1) : 0;
+    const std::uint64_t interval = long_enough ? big_endian(head, 23, 2) : 0;
+    const bool standard_block = block == 8 || block == 16 || block == 32 || block == 64;
+    const bool good = bits >= 1 && bits <= 32 && (flags & kAnyBlockSize) == 0 && standard_block &&
+                      interval >= 1 && interval <= 4096;
+    return good ? std::nullopt : std::optional<std::string>("the header of the CCSDS packing makes no sense");
+}
+
 std::optional<std::string> ieee_trouble(const GribField& field, std::uint64_t count) {
     const std::uint64_t precision =
         field.representation.size() > 11 ? big_endian(field.representation, 11, 1) : 0;
@@ -78,7 +92,7 @@ std::optional<std::string> trouble_of_edition2(const GribField& field, std::size
         case kJpeg2000:
             return jpeg2000_trouble(data, count);
         default:
-            return std::nullopt;  // CCSDS: its decoder keeps within both buffers
+            return ccsds_trouble(field.representation);
     }
 }
 
