@@ -94,6 +94,14 @@ TEST(SunFree, LowCloudFarUpSunDoesNotReachHighCloudBeforeMinusThree) {
     EXPECT_EQ(field.sun_free({0.0, 0.0, 9000.0}, 92.30 * kDegree_rad), 1.0);
 }
 
+TEST(SunFree, IsDecidedByTheLineThatThePointStandsOn) {
+    CloudLayer right_only = middle_layer(0.0);
+    right_only.cover.back().fill(1.0F);
+    const CloudField field({right_only});
+    EXPECT_LT(field.sun_free({0.0, 80.0e3, 0.0}, 60.0 * kDegree_rad), 1e-3);
+    EXPECT_EQ(field.sun_free({0.0, -80.0e3, 0.0}, 60.0 * kDegree_rad), 1.0);
+}
+
 TEST(Passages, MultiplyToTheWhole) {
     const CloudField field({low_layer(0.1), middle_layer(0.3), high_layer(0.6, 200.0)});
     const PathPoint from{-20.0e3, 15.0e3, 8990.0};

@@ -133,6 +133,31 @@ TEST(Panorama, OfMirroredCloudIsMirrored) {
     }
 }
 
+TEST(Panorama, CloudToTheRightIsSeenToTheRight) {
+    CloudLayer layer = high_layer(0.0);
+    layer.cover.back().fill(1.0F);  // 80 km to the right of the path
+    const Panorama panorama = paint(0.0, {layer}, sun_at(-1.0));
+    EXPECT_EQ(panorama.grid.azimuths[17].degrees(), 90.0);
+    EXPECT_GT(panorama.cell(1, 17).count, 1U);
+    EXPECT_EQ(panorama.grid.azimuths[5].degrees(), -90.0);
+    EXPECT_EQ(panorama.cell(1, 5).count, 1U);
+}
+
+// The ray starts above the layer; else a closed deck would shut out the sun that shines on it.
+TEST(Panorama, ClosedHighCanopyPassesTheSunThatStandsAboveIt) {
+    const PanoramaCell& cell = paint(0.0, {high_layer(1.0)}, sun_at(3.0)).cell(4, 11);
+    EXPECT_GT(cell.patches[0].light.y, 1.1 * cell.patches[1].light.y);
+}
+
+TEST(Panorama, CloudThatIsHardlyThereShowsTheSkyBehindIt) {
+    CloudLayer veil = high_layer(0.5);
+    veil.optics.optical_depth = 1e-6;
+    for (const PanoramaCell& cell : paint(0.0, {veil}, sun_at(-4.5)).cells) {
+        ASSERT_EQ(cell.count, 3U) << "lit, unlit, clear";
+        EXPECT_NEAR(cell.patches[1].light.y / cell.patches[2].light.y, 1.0, 1e-3);
+    }
+}
+
 TEST(Panorama, HighCloudIsRedderThanTheSkyWhenItIsLitFromBelow) {
     const Panorama panorama = paint(0.0, {high_layer(0.5, 250.0)}, sun_at(-2.0));
     const PanoramaCell& cell = panorama.cell(3, 11);  // 15 deg up, towards the sun
