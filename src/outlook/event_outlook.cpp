@@ -112,7 +112,8 @@ Result<std::vector<MemberVerdict>> judge_members(const weather::LayeredForecast&
         if (!clouds) {
             return tl::unexpected(clouds.error());
         }
-        MemberVerdict verdict{judge_light(moments, moment, members[i].air->beam, *clouds), {}, {}};
+        MemberVerdict verdict{
+            judge_light(moments, moment, members[i].air->beam, *clouds, request.observer.height), {}, {}};
         verdict.canvas = band_of(clouds->layers()[verdict.light.canvas].kind);
         verdict.blocker = band_of(clouds->layers()[verdict.light.blocker].kind);
         verdicts.push_back(verdict);

@@ -112,8 +112,9 @@ std::string to_text(const Reason& reason) {
                                capitalised(weather::name_of(reason.blocker)), stretch_in_words(reason),
                                canvas, reason.canvas_base_m / 1e3);
         case Verdict::kHidden:
-            return fmt::format("{} cloud covers {:.0f} % of the sky and hides what is above it",
-                               capitalised(canvas), 100.0 * reason.canvas_cover);
+            return fmt::format(
+                "{} cloud covers {:.0f} % of the sky overhead and, seen aslant, hides what is above it",
+                capitalised(canvas), 100.0 * reason.canvas_cover);
         case Verdict::kNoCanvas:
             break;
     }

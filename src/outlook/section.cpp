@@ -101,7 +101,7 @@ Result<Section> section_of(const sky::SkyTables& tables, const weather::LayeredF
         return tl::unexpected(clouds.error());
     }
     const auto index = static_cast<std::size_t>(&first_look - moments->data());
-    const LightVerdict found = judge_light(*moments, index, air.beam, *clouds);
+    const LightVerdict found = judge_light(*moments, index, air.beam, *clouds, request.observer.height);
     const bool canvas = found.verdict == Verdict::kOpen || found.verdict == Verdict::kShut;
     const double height_m = canvas ? found.canvas_base_m - kOutside_m : kNoCloudHeight_m;
     const Moment& best = (*moments)[canvas ? found.moment : best_lit_moment(*moments, air.beam, height_m)];
