@@ -9,7 +9,9 @@ constexpr std::size_t kNeighbours = 31;
 
 std::vector<Member> members_of(const weather::LayeredForecast& forecast, const EventRequest& request) {
     const bool ensemble = forecast.members.size() > 1;
-    const Displaceable displaceable{hours_between(request.run_time, request.half_day.span.begin),
+    const auto& [begin, end] = request.half_day.span;
+    // The sun comes or goes about the middle of its half day.
+    const Displaceable displaceable{hours_between(request.run_time, begin + (end - begin) / 2),
                                     forecast.members.front().steps.size() > 1};
     const auto draws =
         neighbourhood(ensemble ? forecast.members.size() : kNeighbours, ensemble ? nullptr : &displaceable);
