@@ -9,16 +9,16 @@ namespace {
 
 using nlohmann::ordered_json;
 
-/// Numbers are rounded once, here, to what they are known to.
-double rounded(double value, double step) {
-    return std::round(value / step) * step;
+/// Numbers are rounded once, here, to what they are known to: to one part in `parts`.
+double rounded(double value, double parts) {
+    return std::round(value * parts) / parts;
 }
 
 double to_hundredth(double value) {
-    return std::round(value * 100.0) / 100.0;
+    return rounded(value, 100.0);
 }
 double to_tenth(double value) {
-    return std::round(value * 10.0) / 10.0;
+    return rounded(value, 10.0);
 }
 
 ordered_json spread_json(const outlook::Spread& spread) {
@@ -69,7 +69,7 @@ std::string to_json(const CallReport& report) {
     }
     const ordered_json json{
         {"call", name_of(report.call.decision)},
-        {"threshold", rounded(report.call.threshold, 1e-4)},
+        {"threshold", rounded(report.call.threshold, 1e4)},
         {"class", name_of(report.outcome_class)},
         {"starts_for_one", report.starts_for_one},
         {"odds", odds_json(report.outlook.odds)},
