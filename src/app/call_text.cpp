@@ -55,12 +55,12 @@ std::string sentence(const CallReport& report) {
     return "LOOK AGAIN. The answer hangs on where the cloud lies: it needs cloud by layer.";
 }
 
-std::string odds_line(const CallReport& report) {
+std::string odds_lines(const CallReport& report) {
     const double starts = report.starts_for_one;
     const char* kind = report.kind == astro::EventKind::kDawn ? "dawn" : "dusk";
     return fmt::format(
-        "{} for {}{} ({:.0f} %). You would give {:g} start{} for nothing for one such {}: go above "
-        "{:.0f} %.",
+        "{} for {}{} ({:.0f} %).\nYou would give {:g} start{} for nothing for one such {}: go above {:.0f} "
+        "%.\n",
         odds_in_words(report.call.odds), name_of(report.outcome_class),
         report.outcome_class == outlook::OutcomeClass::kOutstanding ? "" : " or better",
         100.0 * report.call.odds, starts, starts == 1.0 ? "" : "s", kind, 100.0 * report.call.threshold);
@@ -129,7 +129,7 @@ std::string to_text(const CallReport& report) {
         text +=
             paragraph("Mind", fmt::format("the forecast is {:.0f} h old: fetch a newer run.", report.age_h));
     }
-    text += '\n' + sentence(report) + '\n' + odds_line(report) + "\n\n";
+    text += '\n' + sentence(report) + '\n' + odds_lines(report) + '\n';
     text += paragraph("Window", window_line(report) + ".");
     text += paragraph("Strength", strength_line(report) + ".");
     text += reason_lines(report);
