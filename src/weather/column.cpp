@@ -24,7 +24,7 @@ Result<std::array<ColumnLayer, 3>> column_at(const LayeredForecast& forecast, st
     std::array<ColumnLayer, 3> column;
     for (const Band band : kBands) {
         const LayerSums& layer = (*sums)[index_of(band)];
-        const LayerHeights heights = mean_heights(layer, band, forecast.route);
+        const LayerHeights heights = mean_heights(layer, band, forecast);
         column[index_of(band)] = {layer.cover, heights.base_m, heights.top_m, heights.base_spread_m};
     }
     return column;

@@ -85,10 +85,9 @@ void keep_present(std::span<const Field* const> fields, std::vector<std::uint8_t
 }
 
 void fill_from_levels(LayerStep& step, const StepLevels& levels) {
-    std::vector<double> pressures_pa;
-    for (const Field* field : levels.cover) {
-        pressures_pa.push_back(field->level.pressure_pa);
-    }
+    std::vector<double> pressures_pa(levels.cover.size());
+    std::ranges::transform(levels.cover, pressures_pa.begin(),
+                           [](const Field* field) { return field->level.pressure_pa; });
     const LevelHeights limits(slab_limits_pa(pressures_pa), levels.heights);
     for (const Band band : kBands) {
         const BandLevels in_band = levels_of(band, levels.cover);

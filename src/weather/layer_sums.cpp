@@ -28,14 +28,18 @@ LayerSums& LayerSums::operator+=(const LayerSums& other) {
     return *this;
 }
 
-LayerHeights mean_heights(const LayerSums& sums, Band band, LayerRoute route) {
+LayerHeights mean_heights(const LayerSums& sums, Band band, const LayeredForecast& forecast) {
     if (sums.cover <= 0.0) {
         const UsualHeights usual = kUsualHeights[index_of(band)];
         return {usual.base_m, usual.top_m, kUnknownSpread_m};
     }
-    const double half_slab_m = 0.5 * sums.base_slab_m / sums.cover;
-    return {sums.base_m / sums.cover, sums.top_m / sums.cover,
-            route == LayerRoute::kTotalOnly ? kUnknownSpread_m : std::max(kLeastSpread_m, half_slab_m)};
+    LayerHeights heights{sums.base_m / sums.cover, sums.top_m / sums.cover, kUnknownSpread_m};
+    if (forecast.route != LayerRoute::kTotalOnly) {
+        const double half_slab_m = 0.5 * sums.base_slab_m / sums.cover;
+        const double off_m = forecast.heights_from_standard_atmosphere ? kOffStandard_m[index_of(band)] : 0.0;
+        heights.base_spread_m = std::max(kLeastSpread_m, half_slab_m) + off_m;
+    }
+    return heights;
 }
 
 }  // namespace gloam::weather

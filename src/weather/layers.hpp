@@ -32,6 +32,10 @@ struct UsualHeights {
 /// By band. Source: the layer defaults of the sky model (judgement): 1-2, 4-4.6 and 9-10 km.
 inline constexpr std::array<UsualHeights, 3> kUsualHeights{{{1.0e3, 2.0e3}, {4.0e3, 4.6e3}, {9.0e3, 10.0e3}}};
 
+/// How far the pressure surfaces of a day may lie from those of the standard atmosphere, metres, by band
+/// (judgement).
+inline constexpr std::array<double, 3> kOffStandard_m{100.0, 200.0, 500.0};
+
 /// By which route the layers were found.
 enum class LayerRoute {
     kCoverOnLevels,  ///< cover on pressure levels: heights known to about half a slab
@@ -75,8 +79,7 @@ struct LayeredForecast {
 /// A level stands for the slab between the pressures half-way to its neighbours (`slab_limits_pa`). Cover of
 /// a band: the maximum over its levels. Base and top: the outer limits of the lowest and the highest slab
 /// with at least half of that cover. Heights from geopotential heights of the same step, else from the US
-/// standard atmosphere 1976: there a base is known to half a slab (150 to 400 m) and to the difference of the
-/// day from the standard, some 200 m in the middle layer and 500 m in the high one.
+/// standard atmosphere 1976: there a base is known to half a slab (150 to 400 m) and to kOffStandard_m.
 ///
 /// Only instantaneous cover is used. Total, convective and boundary-layer cover are never added to cover on
 /// levels; the total stands in, by route kTotalOnly, where no step has levels in all three bands. A step that

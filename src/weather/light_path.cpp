@@ -74,7 +74,7 @@ Result<std::array<LightPathLayer, 3>> sample_light_path(const LayeredForecast& f
         }
     }
     for (const Band band : kBands) {
-        const LayerHeights heights = mean_heights(path[index_of(band)], band, forecast.route);
+        const LayerHeights heights = mean_heights(path[index_of(band)], band, forecast);
         LightPathLayer& layer = layers[index_of(band)];
         layer.base_m = heights.base_m;
         layer.top_m = heights.top_m;

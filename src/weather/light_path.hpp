@@ -17,7 +17,8 @@ struct LightPathLayer {
     double base_m = 0.0;  ///< above mean sea level; the band's usual height where the whole path is clear
     double top_m = 0.0;   ///< above mean sea level
     double base_spread_m = 0.0;  ///< half-width of what is not known about base and top together: half a slab
-                                 ///< (150 m at least), or 700 m where the layer is unknown or clear
+                                 ///< (150 m at least), more where heights are those of the standard
+                                 ///< atmosphere, or 700 m where the layer is unknown or clear
 };
 
 /// A displacement of the forecast as a whole, for neighbourhood members: the cloud is moved, the viewer is

@@ -8,7 +8,6 @@ namespace gloam::weather {
 namespace {
 
 using synthetic::Bytes;
-using synthetic::SyntheticMessage;
 using ::testing::HasSubstr;
 
 void append(Bytes& to, Octets more) {
@@ -48,8 +47,8 @@ TEST(SyntheticSections, SeveralFieldsInOneMessageAreAllRead) {
     const Forecast forecast = read(two_fields(constant(30, 300e2), constant(80, 800e2)));
     EXPECT_EQ(forecast.messages, 1U);
     ASSERT_EQ(forecast.fields.size(), 2U);
-    EXPECT_NEAR(value_at(forecast.fields[0], {45, 0}).value(), 0.3, 1e-5);
-    EXPECT_NEAR(value_at(forecast.fields[1], {45, 0}).value(), 0.8, 1e-5);
+    EXPECT_NEAR(value_of(forecast.fields[0], {45, 0}), 0.3, 1e-5);
+    EXPECT_NEAR(value_of(forecast.fields[1], {45, 0}), 0.8, 1e-5);
     EXPECT_DOUBLE_EQ(forecast.fields[1].level.pressure_pa, 800e2);
     EXPECT_EQ(to_text(forecast.fields[1].origin), "synthetic.grib2, message 1, field 2");
 }
@@ -65,7 +64,7 @@ TEST(SyntheticSections, ABitmapAsBeforeIsTheOneBefore) {
     const Forecast forecast = read(two_fields(masked(300e2, 30), masked(800e2, 80), as_before));
     ASSERT_EQ(forecast.fields.size(), 2U);
     EXPECT_FALSE(value_at(forecast.fields[1], {45, 0}));
-    EXPECT_NEAR(value_at(forecast.fields[1], {46, 0}).value(), 0.8, 1e-4);
+    EXPECT_NEAR(value_of(forecast.fields[1], {46, 0}), 0.8, 1e-4);
 }
 
 TEST(SyntheticSections, ABitmapAsBeforeWithNoneBeforeIsAnError) {

@@ -24,32 +24,32 @@ synthetic::ValueAt with_one(double lat_deg, double lon_deg, std::optional<double
 
 TEST(SyntheticValues, PercentBecomesAFraction) {
     const Forecast forecast = read(message({}, with_one(50, 0, 75.0)));
-    EXPECT_NEAR(value_at(forecast.fields.at(0), kSpot).value(), 0.75, 1e-5);
-    EXPECT_NEAR(value_at(forecast.fields.at(0), {51.0, 3.0}).value(), 0.40, 1e-5);
+    EXPECT_NEAR(value_of(forecast.fields.at(0), kSpot), 0.75, 1e-5);
+    EXPECT_NEAR(value_of(forecast.fields.at(0), {51.0, 3.0}), 0.40, 1e-5);
     EXPECT_EQ(forecast.clamped_values, 0U);
 }
 
 TEST(SyntheticValues, AFractionStaysOne) {
     const Forecast forecast =
         read(message({.number = 32}, [](double, double) { return std::optional(0.75); }));
-    EXPECT_NEAR(value_at(forecast.fields.at(0), kSpot).value(), 0.75, 1e-5);
+    EXPECT_NEAR(value_of(forecast.fields.at(0), kSpot), 0.75, 1e-5);
 }
 
 TEST(SyntheticValues, TheTotalOfEcmwfIsAFraction) {
     const SyntheticMessage total{.centre = 98, .process = 150, .number = 192, .level_type = 1};
     const Forecast forecast = read(message(total, [](double, double) { return std::optional(0.75); }));
     EXPECT_EQ(forecast.fields.at(0).level.kind, LevelKind::kWholeAtmosphere);
-    EXPECT_NEAR(value_at(forecast.fields.at(0), kSpot).value(), 0.75, 1e-5);
+    EXPECT_NEAR(value_of(forecast.fields.at(0), kSpot), 0.75, 1e-5);
 }
 
 TEST(SyntheticValues, Edition1IsReadInPercentAndInFractions) {
     const Forecast percent =
         read(message({.edition = 1, .number = 71}, [](double, double) { return std::optional(75.0); }));
-    EXPECT_NEAR(value_at(percent.fields.at(0), kSpot).value(), 0.75, 1e-5);
+    EXPECT_NEAR(value_of(percent.fields.at(0), kSpot), 0.75, 1e-5);
     EXPECT_DOUBLE_EQ(percent.fields.at(0).level.pressure_pa, 500.0e2);
     const SyntheticMessage ecmwf{.edition = 1, .centre = 98, .process = 150, .number = 248, .table = 128};
     const Forecast fraction = read(message(ecmwf, [](double, double) { return std::optional(0.75); }));
-    EXPECT_NEAR(value_at(fraction.fields.at(0), kSpot).value(), 0.75, 1e-5);
+    EXPECT_NEAR(value_of(fraction.fields.at(0), kSpot), 0.75, 1e-5);
 }
 
 TEST(SyntheticValues, GeopotentialBecomesAHeight) {
@@ -58,8 +58,8 @@ TEST(SyntheticValues, GeopotentialBecomesAHeight) {
     };
     const Forecast height = read(message({.category = 3, .number = 5}, constant(5500.0)));
     const Forecast potential = read(message({.category = 3, .number = 4}, constant(5500.0 * 9.80665)));
-    EXPECT_NEAR(value_at(height.fields.at(0), kSpot).value(), 5500.0, 0.1);
-    EXPECT_NEAR(value_at(potential.fields.at(0), kSpot).value(), 5500.0, 0.1);
+    EXPECT_NEAR(value_of(height.fields.at(0), kSpot), 5500.0, 0.1);
+    EXPECT_NEAR(value_of(potential.fields.at(0), kSpot), 5500.0, 0.1);
     EXPECT_EQ(height.fields.at(0).quantity, Quantity::kGeopotentialHeight);
 }
 
@@ -68,8 +68,8 @@ TEST(SyntheticValues, ALittleOutsideIsClampedAndCounted) {
         return std::optional(lat == 50 && lon == 0 ? -1.0 : lat == 50 && lon == 1 ? 101.0 : 40.0);
     }));
     EXPECT_EQ(forecast.clamped_values, 2U);
-    EXPECT_EQ(value_at(forecast.fields.at(0), {50.0, 0.0}).value(), 0.0);
-    EXPECT_EQ(value_at(forecast.fields.at(0), {50.0, 1.0}).value(), 1.0);
+    EXPECT_EQ(value_of(forecast.fields.at(0), {50.0, 0.0}), 0.0);
+    EXPECT_EQ(value_of(forecast.fields.at(0), {50.0, 1.0}), 1.0);
 }
 
 class ImpossibleCover : public ::testing::TestWithParam<double> {};
@@ -98,7 +98,7 @@ TEST(SyntheticValues, TheBitmapMasksAndNothingElse) {
     const Field& field = forecast.fields.at(0);
     EXPECT_FALSE(value_at(field, kSpot));
     EXPECT_FALSE(value_at(field, {50.4, 0.4}));
-    EXPECT_NEAR(value_at(field, {51.0, 0.0}).value(), 0.40,
+    EXPECT_NEAR(value_of(field, {51.0, 0.0}), 0.40,
                 1e-5);  // on a point: its masked neighbour is not needed
     EXPECT_EQ(std::ranges::count(field.present, 0), 1);
 }
@@ -106,7 +106,7 @@ TEST(SyntheticValues, TheBitmapMasksAndNothingElse) {
 TEST(SyntheticValues, AHeightOf9999IsAHeight) {
     const Forecast forecast = read(message({.category = 3, .number = 5},
                                            [](double lat, double) { return std::optional(9999.0 + lat); }));
-    EXPECT_NEAR(value_at(forecast.fields.at(0), {40.0, 0.0}).value(), 10039.0, 0.1);
+    EXPECT_NEAR(value_of(forecast.fields.at(0), {40.0, 0.0}), 10039.0, 0.1);
 }
 
 class Packing : public ::testing::TestWithParam<const char*> {};
@@ -116,8 +116,7 @@ TEST_P(Packing, GivesTheSameValues) {
     const Forecast forecast = read(message({.packing = GetParam()}, wave));
     ASSERT_EQ(forecast.fields.size(), 1U);
     for (const geo::LatLon spot : {geo::LatLon{45.0, 10.0}, {60.0, -10.0}, {30.0, 40.0}}) {
-        EXPECT_NEAR(value_at(forecast.fields[0], spot).value(), *wave(spot.lat_deg, spot.lon_deg) / 100.0,
-                    1e-4);
+        EXPECT_NEAR(value_of(forecast.fields[0], spot), *wave(spot.lat_deg, spot.lon_deg) / 100.0, 1e-4);
     }
 }
 

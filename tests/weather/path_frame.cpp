@@ -21,7 +21,7 @@ TEST(PathFrame, TheOriginIsTheViewer) {
 double worst_m(double lat_deg) {
     double worst = 0.0;
     const geo::LatLon viewer{lat_deg, 179.0};
-    for (double azimuth_deg = 0.0; azimuth_deg < 360.0; azimuth_deg += 15.0) {
+    for (int azimuth_deg = 0; azimuth_deg < 360; azimuth_deg += 15) {
         const PathFrame frame(viewer, Azimuth::degrees(azimuth_deg));
         for (const double along_m : {-150.0e3, 100.0e3, 350.0e3, 700.0e3}) {
             const auto geodesic = geo::travel(viewer, Azimuth::degrees(azimuth_deg), along_m);
@@ -32,8 +32,8 @@ double worst_m(double lat_deg) {
 }
 
 TEST(PathFrame, IsWithin2500MetresOfTheGeodesic_And1500BeyondForty) {
-    for (double lat_deg = -80.0; lat_deg <= 80.0; lat_deg += 10.0) {
-        EXPECT_LT(worst_m(lat_deg), std::abs(lat_deg) < 40.0 ? 2.5e3 : 1.5e3) << lat_deg;
+    for (int lat_deg = -80; lat_deg <= 80; lat_deg += 10) {
+        EXPECT_LT(worst_m(lat_deg), std::abs(lat_deg) < 40 ? 2.5e3 : 1.5e3) << lat_deg;
     }
     EXPECT_GT(worst_m(0.0), 2.0e3);  // the bounds are not idle
     EXPECT_GT(worst_m(40.0), 1.4e3);

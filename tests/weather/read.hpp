@@ -2,6 +2,9 @@
 
 #include <gtest/gtest.h>
 
+#include <limits>
+#include <stdexcept>
+
 #include "support/synthetic_grib.hpp"
 #include "weather/layers.hpp"
 
@@ -9,6 +12,11 @@ namespace gloam::weather {
 
 using synthetic::cover_on_levels;
 using synthetic::message;
+
+/// Value at a point that must have one; NaN, which equals nothing, if it has none.
+inline double value_of(const Field& field, geo::LatLon point) {
+    return value_at(field, point).value_or(std::numeric_limits<double>::quiet_NaN());
+}
 
 /// Reads bytes that must be good.
 inline Forecast read(const synthetic::Bytes& bytes) {

@@ -70,7 +70,7 @@ TEST(RealForecast, ItsValuesAreThoseOfTheLibrarysOwnTool) {
     ASSERT_GE(message.size(), 20U);
     for (std::size_t i = 0; i < message.size(); ++i) {
         const Field& field = gfs().fields.at(static_cast<std::size_t>(message[i]) - 1);
-        EXPECT_NEAR(100.0 * value_at(field, {lat_deg[i], lon_deg[i]}).value(), percent[i], 1e-4)
+        EXPECT_NEAR(100.0 * value_of(field, {lat_deg[i], lon_deg[i]}), percent[i], 1e-4)
             << name_of(field) << " " << lat_deg[i] << " " << lon_deg[i];
     }
 }
@@ -95,8 +95,8 @@ TEST(RealForecast, DamageToItsFirstMessageIsSurvived) {  // complex packing with
 
 TEST(RealForecast, TheAveragedTotalIsNotTheOneAtSix) {
     const auto& fields = gfs().fields;
-    EXPECT_NEAR(value_at(fields[22], {37, 15}).value(), 1.0, 1e-6);
-    EXPECT_NEAR(value_at(fields[23], {37, 15}).value(), 0.174, 1e-6);
+    EXPECT_NEAR(value_of(fields[22], {37, 15}), 1.0, 1e-6);
+    EXPECT_NEAR(value_of(fields[23], {37, 15}), 0.174, 1e-6);
     EXPECT_EQ(hours_between(fields[23].from, fields[23].to), 6.0);
 }
 

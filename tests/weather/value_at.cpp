@@ -1,7 +1,7 @@
 // Bilinear values of fields made by hand.
 #include <gtest/gtest.h>
 
-#include "weather/field.hpp"
+#include "weather/read.hpp"
 
 namespace gloam::weather {
 namespace {
@@ -28,11 +28,11 @@ Field belt() {
 }
 
 TEST(ValueAt, IsTheCornerAtACornerAndTheMeanInTheMiddle) {
-    EXPECT_DOUBLE_EQ(value_at(square(), {46.0, 11.0}).value(), 1.0);
-    EXPECT_DOUBLE_EQ(value_at(square(), {45.0, 10.0}).value(), 0.5);
-    EXPECT_DOUBLE_EQ(value_at(square(), {45.5, 10.5}).value(), 0.5);
-    EXPECT_DOUBLE_EQ(value_at(square(), {45.75, 10.5}).value(), 0.5);
-    EXPECT_DOUBLE_EQ(value_at(square(), {45.5, 11.0}).value(), 0.75);
+    EXPECT_DOUBLE_EQ(value_of(square(), {46.0, 11.0}), 1.0);
+    EXPECT_DOUBLE_EQ(value_of(square(), {45.0, 10.0}), 0.5);
+    EXPECT_DOUBLE_EQ(value_of(square(), {45.5, 10.5}), 0.5);
+    EXPECT_DOUBLE_EQ(value_of(square(), {45.75, 10.5}), 0.5);
+    EXPECT_DOUBLE_EQ(value_of(square(), {45.5, 11.0}), 0.75);
 }
 
 TEST(ValueAt, IsAbsentOutside) {
@@ -52,21 +52,21 @@ TEST(ValueAt, HoldsOnTheEdgeInSpiteOfDecimals) {
 TEST(ValueAt, NeedsOnlyCellsThatCount) {
     Field field = square();
     field.present = {1, 0, 1, 1};
-    EXPECT_DOUBLE_EQ(value_at(field, {45.5, 10.0}).value(), 0.25);
+    EXPECT_DOUBLE_EQ(value_of(field, {45.5, 10.0}), 0.25);
     EXPECT_FALSE(value_at(field, {45.5, 10.01}));
 }
 
 TEST(ValueAt, WrapsRoundTheEarth) {
-    EXPECT_NEAR(value_at(belt(), {60.0, 135.0}).value(), 0.25, 1e-7);  // between columns at 90 E and 180
-    EXPECT_NEAR(value_at(belt(), {60.0, -180.0}).value(), 0.1, 1e-7);
-    EXPECT_NEAR(value_at(belt(), {60.0, 179.999999}).value(), 0.1, 1e-7);
-    EXPECT_NEAR(value_at(belt(), {30.0, 0.0}).value(), 0.15, 1e-7);
+    EXPECT_NEAR(value_of(belt(), {60.0, 135.0}), 0.25, 1e-7);  // between columns at 90 E and 180
+    EXPECT_NEAR(value_of(belt(), {60.0, -180.0}), 0.1, 1e-7);
+    EXPECT_NEAR(value_of(belt(), {60.0, 179.999999}), 0.1, 1e-7);
+    EXPECT_NEAR(value_of(belt(), {30.0, 0.0}), 0.15, 1e-7);
 }
 
 TEST(ValueAt, NearAPoleWithoutARowIsThatOfTheNearestRow) {
-    EXPECT_NEAR(value_at(belt(), {90.0, 0.0}).value(), 0.3, 1e-7);
-    EXPECT_NEAR(value_at(belt(), {75.0, -90.0}).value(), 0.2, 1e-7);
-    EXPECT_NEAR(value_at(belt(), {-89.0, 90.0}).value(), 0.8, 1e-7);
+    EXPECT_NEAR(value_of(belt(), {90.0, 0.0}), 0.3, 1e-7);
+    EXPECT_NEAR(value_of(belt(), {75.0, -90.0}), 0.2, 1e-7);
+    EXPECT_NEAR(value_of(belt(), {-89.0, 90.0}), 0.8, 1e-7);
 }
 
 }  // namespace
