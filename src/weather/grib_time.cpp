@@ -72,7 +72,7 @@ tl::expected<std::variant<GribTimes, NotUsed>, std::string> times_of(GribHandle&
     if (!run || !start || !end || *start > *end) {
         return tl::unexpected<std::string>("the date or the forecast step makes no sense");
     }
-    return GribTimes{*kind, *run, *run + (*kind == TimeKind::kInstant ? *end : *start), *run + *end};
+    return GribTimes{*kind, *run, *run + *start, *run + *end};
 }
 
 }  // namespace gloam::weather

@@ -80,6 +80,15 @@ TEST(Damage, AFileCutShortWithinTheFirstOctetsOfAMessageIsAnError) {
     }
 }
 
+TEST(Damage, AFileThatLacksItsLastOctetsIsCutShort) {
+    const Bytes one = small();
+    for (std::ptrdiff_t missing = 1; missing < 20; ++missing) {
+        const Error error = refusal({one.begin(), one.end() - missing});
+        expect_good_error(error);
+        EXPECT_THAT(error.message, HasSubstr("in the middle of a message"));
+    }
+}
+
 TEST(Damage, AMissingEndMarkIsAnError) {
     Bytes bytes = small();
     bytes.back() = std::byte{'8'};

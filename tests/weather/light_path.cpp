@@ -187,6 +187,15 @@ TEST(LightPath, TheSpreadIsHalfTheSlabAtTheBaseAndWhatADayIsOffTheStandard) {
     EXPECT_NEAR(low.base_spread_m, 0.5 * slab_m + kOffStandard_m[index_of(Band::kLow)], 1.0);
 }
 
+TEST(LightPath, OfTheSpreadTheSlabIs150MetresAtLeast) {
+    const auto forecast = layers(
+        cover_on_levels({.grid = kAround, .levels_hpa = {1000, 975, 950, 500, 300}},
+                        [](double, double, double pressure_pa) { return pressure_pa == 975e2 ? 0.5 : 0.0; }));
+    const LightPathLayer low = sample(forecast)[index_of(Band::kLow)];
+    EXPECT_LT(0.5 * (low.top_m - low.base_m), 120.0);
+    EXPECT_DOUBLE_EQ(low.base_spread_m, 150.0 + kOffStandard_m[index_of(Band::kLow)]);
+}
+
 TEST(LightPath, AClearLayerHasItsUsualHeights) {
     const auto path = sample(forecast_of([](double, double, double) { return 0.0; }));
     for (const Band band : kBands) {
