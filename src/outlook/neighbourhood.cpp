@@ -11,24 +11,33 @@ namespace {
 constexpr std::size_t kDimensions = 7;
 using Point = std::array<double, kDimensions>;
 
-/// Root of x^(d+1) = x + 1, whose inverse powers fill d dimensions most evenly.
-double recurrence_base() {
-    double x = 2.0;
-    for (int i = 0; i < 60; ++i) {
-        x = std::pow(1.0 + x, 1.0 / (kDimensions + 1.0));
+/// The least prime that is at least `count`, from 5 on.
+std::size_t prime_from(std::size_t count) {
+    const auto is_prime = [](std::size_t n) {
+        for (std::size_t factor = 2; factor * factor <= n; ++factor) {
+            if (n % factor == 0) {
+                return false;
+            }
+        }
+        return true;
+    };
+    std::size_t prime = std::max<std::size_t>(count, 5);
+    while (!is_prime(prime)) {
+        ++prime;
     }
-    return x;
+    return prime;
 }
 
-/// The i-th point in the unit cube; the 0th is its centre.
-Point point_of(std::size_t i) {
-    static const double kBase = recurrence_base();
+/// The i-th point in the unit cube of a Korobov lattice of `prime` points: in every dimension there is one in
+/// the middle of each of `prime` equal parts. The 0th is the centre of the cube. With 31 points and this
+/// generator the pair of dimensions that displaces the cloud is filled as evenly as any lattice can.
+Point point_of(std::size_t i, std::size_t prime) {
+    constexpr std::size_t kGenerator = 12;
     Point point{};
-    double inverse = 1.0;
+    std::size_t step = 1;
     for (double& u : point) {
-        inverse /= kBase;
-        const double raw = 0.5 + static_cast<double>(i) * inverse;
-        u = raw - std::floor(raw);
+        u = std::fmod(0.5 + static_cast<double>(i * step % prime) / static_cast<double>(prime), 1.0);
+        step = step * kGenerator % prime;
     }
     return point;
 }
@@ -36,28 +45,28 @@ Point point_of(std::size_t i) {
 constexpr double kSpread_m = 40.0e3;
 constexpr double kSpreadPerHour_m = 2.0e3;
 constexpr double kHalfHour_h = 0.5;
-/// Cloud drifts about this fast; turns a time that cannot be shifted into a distance.
+/// Cloud drifts about this fast; turns a time that cannot be shifted into a distance: the standard deviation
+/// of half an hour either way.
 constexpr double kDrift_m_s = 15.0;
+constexpr double kDrift_m = kDrift_m_s * 3600.0 * kHalfHour_h / std::numbers::sqrt3;
 
 weather::Displacement displacement_of(const Point& u, const Displaceable& displaceable) {
     const double spread_m = kSpread_m + kSpreadPerHour_m * std::max(0.0, displaceable.lead_hours);
-    weather::Displacement displacement{
-        spread_m * normal_quantile(u[0]), spread_m * normal_quantile(u[1]), {}};
-    const double later_h = kHalfHour_h * (2.0 * u[2] - 1.0);
     if (displaceable.several_steps) {
-        displacement.later = hours(later_h);
-    } else {
-        displacement.along_m += later_h * 3600.0 * kDrift_m_s;
+        return {spread_m * normal_quantile(u[0]), spread_m * normal_quantile(u[1]),
+                hours(kHalfHour_h * (2.0 * u[2] - 1.0))};
     }
-    return displacement;
+    const double wider_m = std::hypot(spread_m, kDrift_m);
+    return {wider_m * normal_quantile(u[0]), wider_m * normal_quantile(u[1]), {}};
 }
 
 }  // namespace
 
 std::vector<MemberDraw> neighbourhood(std::size_t count, const Displaceable* displaceable) {
     std::vector<MemberDraw> draws(count);
+    const std::size_t prime = prime_from(count);
     for (std::size_t i = 0; i < count; ++i) {
-        const Point u = point_of(i);
+        const Point u = point_of(i, prime);
         MemberDraw& draw = draws[i];
         if (displaceable) {
             draw.displacement = displacement_of(u, *displaceable);

@@ -25,9 +25,10 @@ struct Displaceable {
 
 /// `count` fixed quasi-random draws; the first is the centre of every range. The same count gives the same
 /// draws. `displaceable` is absent for members of a real ensemble. Source: neighbourhood ensemble after
-/// Theis, Hense, Damrath 2005, Meteorol. Appl. 12, 257 (idea, from memory); additive recurrence of Roberts
-/// 2018 (the R sequence). Widths are starting rules that only logged outcomes may move: displacement N(0, 40
-/// km + 2 km per lead hour) each way, time +-30 min.
+/// Theis, Hense, Damrath 2005, Meteorol. Appl. 12, 257 (idea, from memory); lattice of Korobov 1959. Widths
+/// are starting rules that only logged outcomes may move: displacement N(0, 40 km + 2 km per lead hour) each
+/// way, time +-30 min; with one step the time goes into the displacement, which no member then falls short
+/// of.
 std::vector<MemberDraw> neighbourhood(std::size_t count, const Displaceable* displaceable);
 
 /// Value below which a share `probability` of the standard normal distribution lies; probability in (0, 1).
