@@ -1,0 +1,43 @@
+// Counting the points of a bitmap.
+#include "weather/grib_bitmap.hpp"
+
+#include <gtest/gtest.h>
+
+#include <vector>
+
+namespace gloam::weather {
+namespace {
+
+/// Section 6 of edition 2 with these octets of bits.
+std::vector<std::byte> section(int indicator, std::initializer_list<int> bits) {
+    std::vector<std::byte> octets(5);
+    octets.push_back(static_cast<std::byte>(indicator));
+    for (const int octet : bits) {
+        octets.push_back(static_cast<std::byte>(octet));
+    }
+    return octets;
+}
+
+std::optional<std::size_t> count(const std::vector<std::byte>& bitmap, std::size_t points) {
+    GribField field;
+    field.bitmap = bitmap;
+    return points_with_value(field, points);
+}
+
+TEST(GribBitmap, CountsItsBitsAndNotThePaddingBehindThem) {
+    EXPECT_EQ(count(section(0, {0b1010'0001, 0b1100'0000}), 12), 5U);
+    EXPECT_EQ(count(section(0, {0b1010'0001, 0b1100'1111}), 12), 5U);
+    EXPECT_EQ(count(section(0, {0xff, 0xff}), 16), 16U);
+}
+
+TEST(GribBitmap, WithoutOneEveryPointHasAValue) {
+    EXPECT_EQ(count(section(255, {}), 12), 12U);
+}
+
+TEST(GribBitmap, OneThatIsShorterThanTheGridOrPredefinedIsRefused) {
+    EXPECT_EQ(count(section(0, {0xff}), 12), std::nullopt);
+    EXPECT_EQ(count(section(7, {0xff, 0xff}), 12), std::nullopt);
+}
+
+}  // namespace
+}  // namespace gloam::weather
