@@ -3,6 +3,9 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <initializer_list>
+#include <optional>
 #include <vector>
 
 namespace gloam::weather {
@@ -10,11 +13,9 @@ namespace {
 
 /// Section 6 of edition 2 with these octets of bits.
 std::vector<std::byte> section(int indicator, std::initializer_list<int> bits) {
-    std::vector<std::byte> octets(5);
-    octets.push_back(static_cast<std::byte>(indicator));
-    for (const int octet : bits) {
-        octets.push_back(static_cast<std::byte>(octet));
-    }
+    std::vector<std::byte> octets(6 + bits.size());
+    octets[5] = static_cast<std::byte>(indicator);
+    std::ranges::transform(bits, octets.begin() + 6, [](int octet) { return static_cast<std::byte>(octet); });
     return octets;
 }
 
