@@ -1,0 +1,115 @@
+// From layers to odds, on a synthetic ensemble of five for the equator's dawn.
+#include "outlook/event_outlook.hpp"
+
+#include <gmock/gmock.h>
+
+#include "support/equator_dawn.hpp"
+
+namespace gloam::outlook {
+namespace {
+
+using synthetic::DawnFile;
+using synthetic::Deck;
+using ::testing::Contains;
+using ::testing::HasSubstr;
+using ::testing::Not;
+
+const std::vector<Deck> kCanopy{{synthetic::kAt9km, synthetic::up_to_km(200.0, 0.8)}};
+
+class Outlook : public ::testing::Test {
+  protected:
+    static void SetUpTestSuite() {
+        outlook_ = synthetic::look_out_on(synthetic::dawn_file({.members = 5}, kCanopy));
+    }
+    static inline EventOutlook outlook_;
+};
+
+TEST_F(Outlook, HasEveryMemberAtEveryMoment) {
+    EXPECT_EQ(outlook_.members.size(), 5U);
+    EXPECT_EQ(outlook_.moments.size(), 58U);
+    for (const MemberCourse& course : outlook_.members) {
+        EXPECT_EQ(course.strengths.size(), outlook_.moments.size());
+    }
+}
+
+TEST_F(Outlook, ReadsOddsAndSpreadOffItsMembers) {
+    std::vector<double> peaks;
+    for (const MemberCourse& course : outlook_.members) {
+        peaks.push_back(course.after.strength);
+    }
+    EXPECT_EQ(outlook_.odds.good, odds_of(peaks).good);
+    EXPECT_EQ(outlook_.after.median, spread_of(peaks).median);
+    EXPECT_EQ(outlook_.after.p10, spread_of(peaks).p10);
+    EXPECT_EQ(outlook_.after.p90, spread_of(peaks).p90);
+}
+
+TEST_F(Outlook, HasItsWindowAboutItsPeaks) {
+    EXPECT_LE(outlook_.window.from, outlook_.window.to);
+    EXPECT_GE(outlook_.window.from, outlook_.moments.front().instant);
+    EXPECT_LT(outlook_.window.to, synthetic::at_sunrise());
+}
+
+TEST_F(Outlook, LooksTowardsTheSunWhereTheLightIsEvenOnBothSides) {
+    EXPECT_NEAR(outlook_.window.azimuth.degrees(), 90.0, 45.0);
+}
+
+TEST_F(Outlook, SaysWhatTheForecastDoesNot) {
+    EXPECT_THAT(outlook_.missing, Contains(HasSubstr("other hours")));
+    EXPECT_THAT(outlook_.missing, Contains(HasSubstr("heights of the levels")));
+    EXPECT_THAT(outlook_.missing, Contains(HasSubstr("aerosol")));
+    EXPECT_THAT(outlook_.missing, Not(Contains(HasSubstr("an ensemble"))));
+    EXPECT_FALSE(outlook_.odds_by_assumed_band);
+}
+
+TEST_F(Outlook, IsTheSameEveryTime) {
+    const EventOutlook again = synthetic::look_out_on(synthetic::dawn_file({.members = 5}, kCanopy));
+    for (std::size_t i = 0; i < outlook_.members.size(); ++i) {
+        for (std::size_t j = 0; j < outlook_.moments.size(); ++j) {
+            EXPECT_EQ(again.members[i].strengths[j].value, outlook_.members[i].strengths[j].value);
+            EXPECT_EQ(again.members[i].strengths[j].best_azimuth,
+                      outlook_.members[i].strengths[j].best_azimuth);
+        }
+    }
+    EXPECT_EQ(again.window.from, outlook_.window.from);
+    EXPECT_EQ(to_text(again.reasons.front()), to_text(outlook_.reasons.front()));
+}
+
+TEST_F(Outlook, LeavesOutTheHoursThatTheFileDoesNotServe) {
+    const EventOutlook early = synthetic::look_out_on(
+        synthetic::dawn_file({.step_minutes = {synthetic::kTwilightOnly}, .members = 5}, kCanopy));
+    EXPECT_FALSE(early.gold);
+    EXPECT_NEAR(early.moments.back().sun.elevation.degrees(), -0.5, 0.3);
+    EXPECT_EQ(early.after.median, outlook_.after.median);  // the same field at either step
+    EXPECT_THAT(early.missing, Contains(HasSubstr("the sun above 3 deg")));
+}
+
+TEST_F(Outlook, OfAFileThatEndsBeforeTheTwilightIsRefused) {
+    const auto layers =
+        synthetic::layers_in(synthetic::dawn_file({.step_minutes = {180}, .members = 2}, kCanopy));
+    const auto outlook = look_out(synthetic::tables(), layers, synthetic::equator_dawn());
+    ASSERT_FALSE(outlook);
+    EXPECT_EQ(outlook.error().kind, ErrorKind::kOutOfDomain);
+    EXPECT_THAT(outlook.error().message, HasSubstr("does not serve"));
+}
+
+TEST_F(Outlook, OfAPlaceThatTheFileDoesNotCoverIsRefused) {
+    const auto layers = synthetic::layers_in(synthetic::dawn_file({.members = 2}, kCanopy));
+    EventRequest request = synthetic::equator_dawn();
+    request.observer.at.lat_deg = 30.0;
+    const auto outlook = look_out(synthetic::tables(), layers, request);
+    ASSERT_FALSE(outlook);
+    EXPECT_EQ(outlook.error().kind, ErrorKind::kOutOfDomain);
+    EXPECT_THAT(outlook.error().message, HasSubstr("does not cover the place"));
+}
+
+TEST_F(Outlook, OfATotalHasOddsForEachReading) {
+    const EventOutlook total = synthetic::look_out_on(synthetic::dawn_file(
+        {.step_minutes = {synthetic::kTwilightOnly}, .levels_hpa = {}, .members = 6, .total = true},
+        kCanopy));
+    ASSERT_TRUE(total.odds_by_assumed_band);
+    EXPECT_LT((*total.odds_by_assumed_band)[0].good, (*total.odds_by_assumed_band)[2].good);
+    EXPECT_THAT(total.missing, Contains(HasSubstr("cloud by layer")));
+}
+
+}  // namespace
+}  // namespace gloam::outlook
