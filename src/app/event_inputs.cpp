@@ -150,9 +150,12 @@ Result<EventInputs> gather_inputs(const EventWords& words, const Surroundings& s
     if (!trip) {
         return tl::unexpected(trip.error());
     }
-    const auto place = resolve_place(*date, words, *trip, surroundings);
+    auto place = resolve_place(*date, words, *trip, surroundings);
     if (!place) {
         return tl::unexpected(place.error());
+    }
+    if (words.config_file.empty() && !surroundings.config_home) {
+        place->notes.emplace_back("no settings read: neither XDG_CONFIG_HOME nor HOME is set");
     }
     const auto half_day = astro::half_day_of(place->observer, place->zone, *date, *kind);
     if (!half_day) {
@@ -166,7 +169,8 @@ Result<EventInputs> gather_inputs(const EventWords& words, const Surroundings& s
     if (!layers) {
         return tl::unexpected(layers.error());
     }
-    return EventInputs{*place, *date, *half_day, std::move(*forecast), std::move(*layers), *config, *trip};
+    return EventInputs{*std::move(place),  *date,   *half_day, std::move(*forecast),
+                       std::move(*layers), *config, *trip};
 }
 
 }  // namespace gloam::app
