@@ -3,11 +3,12 @@
 
 #include <gmock/gmock.h>
 
-#include "app/folder.hpp"
+#include "support/folder.hpp"
 
 namespace gloam::app {
 namespace {
 
+using test::Folder;
 using ::testing::Contains;
 using ::testing::HasSubstr;
 using ::testing::Not;

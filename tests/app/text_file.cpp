@@ -2,11 +2,12 @@
 
 #include <gmock/gmock.h>
 
-#include "app/folder.hpp"
+#include "support/folder.hpp"
 
 namespace gloam::app {
 namespace {
 
+using test::Folder;
 using ::testing::HasSubstr;
 
 std::span<const std::byte> bytes_of(std::string_view text) {

@@ -7,7 +7,7 @@
 #include <string>
 #include <string_view>
 
-namespace gloam::app {
+namespace gloam::test {
 
 /// A folder of the running test alone, gone when it ends.
 class Folder {
@@ -44,4 +44,4 @@ class Folder {
     std::filesystem::path path_;
 };
 
-}  // namespace gloam::app
+}  // namespace gloam::test
