@@ -4,9 +4,9 @@
 
 #include <chrono>
 
-#include "embedded.hpp"
 #include "outlook/event_outlook.hpp"
 #include "sky/colour_strength.hpp"
+#include "sky/embedded_tables.hpp"
 #include "sky/scene.hpp"
 #include "weather/forecast.hpp"
 

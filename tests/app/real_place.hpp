@@ -3,7 +3,7 @@
 #include <string>
 
 #include "app/call_report.hpp"
-#include "embedded.hpp"
+#include "sky/embedded_tables.hpp"
 
 namespace gloam::app {
 

@@ -3,8 +3,8 @@
 #include <numbers>
 #include <utility>
 
-#include "embedded.hpp"
 #include "sky/cloud_field.hpp"
+#include "sky/embedded_tables.hpp"
 #include "sky/panorama.hpp"
 #include "sky/sky_tables.hpp"
 

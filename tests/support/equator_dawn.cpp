@@ -4,7 +4,7 @@
 #include <stdexcept>
 
 #include "air/standard_atmosphere.hpp"
-#include "embedded.hpp"
+#include "sky/embedded_tables.hpp"
 #include "weather/forecast.hpp"
 
 namespace gloam::synthetic {

@@ -3,7 +3,7 @@
 
 #include "app/call_report.hpp"
 #include "app/cli/commands.hpp"
-#include "embedded.hpp"
+#include "sky/embedded_tables.hpp"
 #include "sky/sky_tables.hpp"
 
 namespace gloam::app {

@@ -7,9 +7,9 @@
 #include "app/call_report.hpp"
 #include "app/cli/commands.hpp"
 #include "app/text_file.hpp"
-#include "embedded.hpp"
 #include "outlook/section.hpp"
 #include "sheet/section_drawing.hpp"
+#include "sky/embedded_tables.hpp"
 
 namespace gloam::app {
 namespace {

@@ -1,4 +1,4 @@
-#include "embedded.hpp"
+#include "sky/embedded_tables.hpp"
 
 extern "C" {
 extern const std::byte gloam_sky_tables_begin[];
