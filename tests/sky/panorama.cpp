@@ -145,7 +145,7 @@ TEST(Panorama, CloudToTheRightIsSeenToTheRight) {
 
 // The ray starts above the layer; else a closed deck would shut out the sun that shines on it.
 TEST(Panorama, ClosedHighCanopyPassesTheSunThatStandsAboveIt) {
-    const PanoramaCell& cell = paint(0.0, {high_layer(1.0)}, sun_at(3.0)).cell(4, 11);
+    const PanoramaCell cell = paint(0.0, {high_layer(1.0)}, sun_at(3.0)).cell(4, 11);
     EXPECT_GT(cell.patches[0].light.y, 1.1 * cell.patches[1].light.y);
 }
 
