@@ -259,9 +259,29 @@ class CellPainter {
                                         lit_from_above(layer.optics, element.view, cover));
         }
         const double fronts = front_area(layer, cover) *
+                              (1.0 - share_taken_by_base(element, layer, at, cover)) *
                               free_from(0.5 * (layer.base_m + layer.top_m), element.middle_zenith_rad) *
                               lit_fronts(layer.optics, element.view);
         return light + element.middle_beam * fronts;
+    }
+
+    /// Share of the light on fronts that came up through the layer's base, where it is counted already: rays
+    /// that slant down to the base below cloud like here, rather than in by the edge of a patch. Own
+    /// derivation; energy is counted once (docs/sky.md).
+    double share_taken_by_base(const Element& element, const CloudLayer& layer, const PathPoint& at,
+                               double cover) const {
+        const double under = -std::cos(element.base_zenith_rad);
+        if (under <= 0.0) {
+            return 0.0;
+        }
+        const double thickness_m = layer.top_m - layer.base_m;
+        const SunRay ray(layer.base_m, element.base_zenith_rad);
+        // A ray sinks this far before it is level; what lies higher in the layer is not reached from the
+        // base.
+        const double sinks_m = 0.5 * under * ray.tangent_path_m();
+        const double entry_m = at.along_m + 0.5 * std::min(thickness_m, sinks_m) / under;
+        const double at_entry = clouds_.cover(element.layer, entry_m, at.aside_m);
+        return std::min(1.0, sinks_m / thickness_m) * std::min(1.0, at_entry / cover);
     }
 
     const Air& air_;
