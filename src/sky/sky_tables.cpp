@@ -78,6 +78,7 @@ std::vector<double> diffuse_weights(const Atmosphere& amounts) {
 
 DiffuseField diffuse_of(const SkyTables& tables, const Atmosphere& amounts) {
     std::vector<const DiffuseField*> fields;
+    fields.reserve(tables.nodes.size());
     for (const DiffuseNode& node : tables.nodes) {
         fields.push_back(&node.field);
     }
