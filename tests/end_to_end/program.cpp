@@ -100,6 +100,32 @@ TEST(Program, ExplainsItself) {
     EXPECT_THAT(run.out, HasSubstr("6 messages, 0 not used"));
 }
 
+nlohmann::json with_trip_of_nine_starts(const Folder& folder, const std::string& event, int step_minutes) {
+    const auto trip = folder.with("trip.toml", "[trip]\nname = \"x\"\n[group]\nstarts_for_one = 9\n");
+    const auto bytes =
+        synthetic::dawn_file({.step_minutes = {step_minutes}, .levels_hpa = {850, 550, 300}, .members = 2},
+                             std::vector<synthetic::Deck>{});
+    const auto words =
+        with(with(call_words(written(folder, bytes)), "--trip", trip.string()), "--event", event);
+    return nlohmann::json::parse(run_program(folder, plus(words, "--json")).out);
+}
+
+TEST(Program, TakesTwoStartsForADawnWhereNobodySaid) {
+    const Folder folder;
+    const auto words = plus(call_words(written(folder, small_forecast())), "--json");
+    EXPECT_EQ(nlohmann::json::parse(run_program(folder, words).out)["starts_for_one"], 2.0);
+}
+
+TEST(Program, TakesTheTripsStartsForADawn) {
+    const Folder folder;
+    EXPECT_EQ(with_trip_of_nine_starts(folder, "dawn", synthetic::kTwilightOnly)["starts_for_one"], 9.0);
+}
+
+TEST(Program, TakesSixStartsForADuskForWhichNobodyHasToGetUp) {
+    const Folder folder;
+    EXPECT_EQ(with_trip_of_nine_starts(folder, "dusk", 18 * 60 + 60)["starts_for_one"], 6.0);
+}
+
 TEST(Program, ReadsItsSettings) {
     const Folder folder;
     folder.with(".config/gloam/config.toml", "class = \"outstanding\"\n");

@@ -3,6 +3,8 @@
 
 #include <gmock/gmock.h>
 
+#include <algorithm>
+
 #include "support/equator_dawn.hpp"
 
 namespace gloam::outlook {
@@ -51,6 +53,39 @@ TEST_F(Outlook, HasItsWindowAboutItsPeaks) {
 
 TEST_F(Outlook, LooksTowardsTheSunWhereTheLightIsEvenOnBothSides) {
     EXPECT_NEAR(outlook_.window.azimuth.degrees(), 90.0, 45.0);
+}
+
+TEST_F(Outlook,
+       HasTheWindowOfItsStrongerHalf) {  // two of five lit, late in the twilight; three grey all the time
+    const std::vector<Deck> overcast{{synthetic::kAt1km, synthetic::everywhere(1.0)}};
+    const EventOutlook divided = synthetic::look_out_on(synthetic::joined(
+        {synthetic::dawn_file({.step_minutes = {synthetic::kTwilightOnly}, .members = 2}, kCanopy),
+         synthetic::dawn_file({.step_minutes = {synthetic::kTwilightOnly}, .members = 3, .first_member = 3},
+                              overcast)}));
+    const auto sun_at_from = std::ranges::find_if(
+        divided.moments, [&](const Moment& moment) { return moment.instant >= divided.window.from; });
+    EXPECT_GT(sun_at_from->sun.elevation.degrees(), -4.0);
+}
+
+/// A high canopy on one side of the light path alone, for two members.
+EventOutlook canopy_on_one_side(bool north) {
+    const auto cover = [north](double lat_deg, double lon_deg, double pressure_pa) {
+        return pressure_pa == 300.0e2 && lon_deg < 2.0 && (north ? lat_deg : -lat_deg) > 0.3 ? 0.9 : 0.0;
+    };
+    synthetic::SyntheticRun run{
+        .run_time = synthetic::equator_dawn().run_time,
+        .step_minutes = synthetic::kTwilightOnly,
+        .grid = {.north_deg = 6.0, .west_deg = -8.0, .step_deg = 0.5, .rows = 25, .columns = 49},
+        .levels_hpa = {850, 550, 300},
+        .member = 1};
+    const auto first = cover_on_levels(run, cover);
+    run.member = 2;
+    return synthetic::look_out_on(synthetic::joined({first, cover_on_levels(run, cover)}));
+}
+
+TEST_F(Outlook, LooksToTheSideWhereTheColourIs) {
+    EXPECT_LT(canopy_on_one_side(true).window.azimuth.degrees(), 88.0);
+    EXPECT_GT(canopy_on_one_side(false).window.azimuth.degrees(), 92.0);
 }
 
 TEST_F(Outlook, SaysWhatTheForecastDoesNot) {

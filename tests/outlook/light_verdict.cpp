@@ -73,6 +73,12 @@ TEST(LightVerdict, NamesTheCloudThatShutsTheLightAndWhereItStands) {
     EXPECT_LT(verdict.blocked_to_m, 700.0e3);
 }
 
+TEST(LightVerdict, MeansTheCanvasWithinAHundredKilometres) {
+    const double cover = judge({high_layer(1.0, 50.0)}).canvas_cover;  // a disc without its outer fifth
+    EXPECT_GT(cover, 0.7);
+    EXPECT_LT(cover, 0.9);
+}
+
 TEST(LightVerdict, OfLowCloudOverheadIsHidden) {
     const LightVerdict verdict = judge({low_layer(0.8), high_layer(1.0, 200.0)});
     EXPECT_EQ(verdict.verdict, Verdict::kHidden);
@@ -106,6 +112,12 @@ TEST(LightVerdict, OfAThinDeckIsHiddenOnlyWhereItLeavesNoGapsToLookThrough) {
     thin.top_m = thin.base_m + 200.0;
     EXPECT_EQ(judge({thin}).verdict, Verdict::kNoCanvas);
     EXPECT_EQ(judge({low_layer(0.6)}).verdict, Verdict::kHidden);
+}
+
+TEST(LightVerdict, OfAThinDeckWithHardlyAGapIsHidden) {
+    auto thin = low_layer(0.95);
+    thin.top_m = thin.base_m + 200.0;
+    EXPECT_EQ(judge({thin}).verdict, Verdict::kHidden);
 }
 
 TEST(LightVerdict, OfASeaOfCloudBelowTheViewerIsNotHidden) {

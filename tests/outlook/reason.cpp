@@ -56,6 +56,12 @@ TEST(Reasons, OfFewerThanATenthOfTheMembersAreLeftOut) {
     EXPECT_EQ(reasons_of(members, kSouthEast).size(), 2U);
 }
 
+TEST(Reasons, OfATenthOfTheMembersAreTold) {
+    std::vector<MemberVerdict> members(18, verdict_of(Verdict::kOpen));
+    members.insert(members.end(), 2, verdict_of(Verdict::kNoCanvas));
+    EXPECT_EQ(reasons_of(members, kSouthEast).size(), 2U);
+}
+
 TEST(Reasons, OfShutMembersAreToldApartByWhatShutsThem) {
     const std::array members{verdict_of(Verdict::kShut, Band::kHigh, Band::kLow),
                              verdict_of(Verdict::kShut, Band::kHigh, Band::kMiddle)};

@@ -109,7 +109,7 @@ std::function<double(double)> between_km(double from_km, double to_km, double co
 
 Bytes dawn_file(const DawnFile& about, const CoverAlong& cover) {
     Bytes file;
-    for (int member = 1; member <= about.members; ++member) {
+    for (int member = about.first_member; member < about.first_member + about.members; ++member) {
         for (const int step_minutes : about.step_minutes) {
             append(file, step_of(about, cover, step_minutes,
                                  about.members > 1 ? std::optional(member) : std::nullopt));

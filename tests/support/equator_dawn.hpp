@@ -45,7 +45,8 @@ std::function<double(double)> between_km(double from_km, double to_km, double co
 struct DawnFile {
     std::vector<int> step_minutes{360};  ///< after 00:00 UTC
     std::vector<double> levels_hpa = kUsualLevels_hpa;
-    int members = 1;  ///< more than one: an ensemble whose members all say the same
+    int members = 1;       ///< more than one: an ensemble whose members all say the same
+    int first_member = 1;  ///< number of the first of them
     bool heights =
         false;           ///< geopotential heights on all levels, those of a day 2 % warmer than the standard
     bool total = false;  ///< total cover beside the levels
