@@ -14,7 +14,7 @@ function(gloam_module name)
     endif()
     add_library(gloam_${name} STATIC ${ARG_SOURCES})
     # Headers are found, not listed: nothing but that check reads the set.
-    file(GLOB headers *.hpp)
+    file(GLOB_RECURSE headers *.hpp)
     target_sources(gloam_${name} PUBLIC FILE_SET HEADERS BASE_DIRS ${CMAKE_SOURCE_DIR}/src FILES ${headers})
     target_link_libraries(gloam_${name}
         PUBLIC tl::expected ${ARG_PUBLIC_LIBRARIES}

@@ -3,7 +3,7 @@
 #include <array>
 #include <optional>
 
-#include "weather/bilinear.hpp"
+#include "weather/grid.hpp"
 #include "weather/layer_sums.hpp"
 #include "weather/served_times.hpp"
 

@@ -9,9 +9,9 @@
 #include <utility>
 #include <variant>
 
-#include "weather/grib_decode.hpp"
-#include "weather/grib_frames.hpp"
-#include "weather/grib_sections.hpp"
+#include "weather/grib/decode.hpp"
+#include "weather/grib/frames.hpp"
+#include "weather/grib/sections.hpp"
 
 namespace gloam::weather {
 namespace {

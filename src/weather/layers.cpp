@@ -11,9 +11,6 @@
 namespace gloam::weather {
 namespace {
 
-constexpr double kLowAbove_pa = 642.0e2;
-constexpr double kHighBelow_pa = 400.0e2;
-
 bool is_cover(const Field& field) {
     return field.quantity == Quantity::kCloudCover;
 }
@@ -100,18 +97,6 @@ tl::unexpected<Error> nothing_to_use(const Forecast& forecast, const std::vector
 }
 
 }  // namespace
-
-Band band_of(double pressure_pa) {
-    if (pressure_pa > kLowAbove_pa) {
-        return Band::kLow;
-    }
-    return pressure_pa < kHighBelow_pa ? Band::kHigh : Band::kMiddle;
-}
-
-std::string_view name_of(Band band) {
-    static constexpr std::array<std::string_view, 3> kNames{"low", "middle", "high"};
-    return kNames[index_of(band)];
-}
 
 Result<LayeredForecast> layers_of(const Forecast& forecast) {
     std::vector<std::string> notes;

@@ -2,27 +2,13 @@
 
 #include <array>
 #include <optional>
-#include <string_view>
+#include <string>
 #include <vector>
 
+#include "weather/band.hpp"
 #include "weather/forecast.hpp"
 
 namespace gloam::weather {
-
-/// The three cloud layers by pressure: low > 642 hPa, middle 642 to 400 hPa (both included), high < 400 hPa.
-enum class Band { kLow, kMiddle, kHigh };
-inline constexpr std::array kBands{Band::kLow, Band::kMiddle, Band::kHigh};
-
-/// The band a pressure level belongs to.
-Band band_of(double pressure_pa);
-
-/// "low", "middle" or "high".
-std::string_view name_of(Band band);
-
-/// Place of a band in arrays by band.
-constexpr std::size_t index_of(Band band) {
-    return static_cast<std::size_t>(band);
-}
 
 /// Base and top of a layer of which the forecast does not say the height, metres above mean sea level.
 struct UsualHeights {
@@ -67,7 +53,7 @@ struct LayeredMember {
 /// Layered cloud of all members, the deterministic run first, then by number; one member at least.
 struct LayeredForecast {
     LayerRoute route = LayerRoute::kCoverOnLevels;
-    RegularGrid grid;
+    Grid grid;
     bool heights_from_standard_atmosphere =
         false;  ///< at a step or more no geopotential heights were in the files
     std::vector<LayeredMember> members;

@@ -1,5 +1,5 @@
 // Counting the points of a bitmap.
-#include "weather/grib_bitmap.hpp"
+#include "weather/grib/bitmap.hpp"
 
 #include <gtest/gtest.h>
 

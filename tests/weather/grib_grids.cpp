@@ -34,10 +34,10 @@ TEST_P(Scanning, IsUndone) {
                              .back_and_forth = (flags & 1U) != 0};
     const Forecast forecast = read(message({.grid = grid}, slope));
     const Field& field = forecast.fields.at(0);
-    EXPECT_DOUBLE_EQ(field.grid.first.lat_deg, 60.0);
-    EXPECT_DOUBLE_EQ(field.grid.first.lon_deg, -10.0);
-    EXPECT_DOUBLE_EQ(field.grid.lat_step_deg, -1.0);
-    EXPECT_DOUBLE_EQ(field.grid.lon_step_deg, 1.0);
+    EXPECT_DOUBLE_EQ(regular(field).first.lat_deg, 60.0);
+    EXPECT_DOUBLE_EQ(regular(field).first.lon_deg, -10.0);
+    EXPECT_DOUBLE_EQ(regular(field).lat_step_deg, -1.0);
+    EXPECT_DOUBLE_EQ(regular(field).lon_step_deg, 1.0);
     for (int row = 0; row < grid.rows; ++row) {
         for (int column = 0; column < grid.columns; ++column) {
             const double expected = slope_percent(60.0 - row, -10.0 + column) / 100.0;
@@ -60,9 +60,9 @@ TEST_P(RoundTheEarth, IsOneGridWithoutASeam) {
         return std::optional(50.0 + 20.0 * std::cos(lon * std::numbers::pi / 180.0) + lat / 9.0);
     }));
     const Field& field = forecast.fields.at(0);
-    EXPECT_TRUE(field.grid.wraps);
-    EXPECT_GE(field.grid.first.lon_deg, -180.0);
-    EXPECT_LT(field.grid.first.lon_deg, 180.0);
+    EXPECT_TRUE(regular(field).wraps);
+    EXPECT_GE(regular(field).first.lon_deg, -180.0);
+    EXPECT_LT(regular(field).first.lon_deg, 180.0);
     for (int step = 0; step < 288; ++step) {
         const double lon_deg = -180.0 + 1.25 * step;
         const double expected = 0.5 + 0.2 * std::cos(lon_deg * std::numbers::pi / 180.0) + 0.45 / 9.0;
@@ -75,7 +75,7 @@ INSTANTIATE_TEST_SUITE_P(, RoundTheEarth, ::testing::Values(0.0, -180.0, 180.0, 
 TEST(SyntheticGrids, ARegionOverGreenwichIsNotTorn) {
     const Forecast forecast = read(message({}, slope));  // 10 W to 40 E, 350 to 40 in the file
     const Field& field = forecast.fields.at(0);
-    EXPECT_FALSE(field.grid.wraps);
+    EXPECT_FALSE(regular(field).wraps);
     EXPECT_NEAR(value_of(field, {50.0, -0.5}), slope_percent(50.0, -0.5) / 100.0, 1e-5);
     EXPECT_NEAR(value_of(field, {50.0, -10.0}), slope_percent(50.0, -10.0) / 100.0, 1e-5);
     EXPECT_NEAR(value_of(field, {50.0, 40.0}), slope_percent(50.0, 40.0) / 100.0, 1e-5);
@@ -98,7 +98,7 @@ TEST(SyntheticGrids, ARegionOverTheDateLineIsNotTorn) {
 TEST(SyntheticGrids, AGridThatRepeatsItsFirstColumnHasNoSeam) {
     const SyntheticGrid grid{.north_deg = 50.0, .west_deg = 0.0, .step_deg = 10.0, .rows = 3, .columns = 37};
     const Forecast forecast = read(message({.grid = grid}, slope));
-    EXPECT_DOUBLE_EQ(forecast.fields.at(0).grid.lon_step_deg, 10.0);
+    EXPECT_DOUBLE_EQ(regular(forecast.fields.at(0)).lon_step_deg, 10.0);
     EXPECT_NEAR(value_of(forecast.fields.at(0), {40.0, -5.0}), slope_percent(40.0, -5.0) / 100.0, 1e-4);
 }
 

@@ -1,7 +1,7 @@
 // Synthetic messages taken apart and put together: several fields in one message, junk between messages.
 #include <gmock/gmock.h>
 
-#include "weather/octets.hpp"
+#include "weather/grib/octets.hpp"
 #include "weather/read.hpp"
 
 namespace gloam::weather {

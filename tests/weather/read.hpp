@@ -18,6 +18,11 @@ inline double value_of(const Field& field, geo::LatLon point) {
     return value_at(field, point).value_or(std::numeric_limits<double>::quiet_NaN());
 }
 
+/// The grid of a field that must be regular in latitude and longitude.
+inline const RegularGrid& regular(const Field& field) {
+    return std::get<RegularGrid>(field.grid);
+}
+
 /// Reads bytes that must be good.
 inline Forecast read(const synthetic::Bytes& bytes) {
     auto forecast = read_grib(bytes, "synthetic.grib2");

@@ -8,9 +8,9 @@
 
 #include "base/text_table.hpp"
 #include "weather/column.hpp"
+#include "weather/grib/octets.hpp"
 #include "weather/leaks_of_eccodes.hpp"
 #include "weather/light_path.hpp"
-#include "weather/octets.hpp"
 #include "weather/read.hpp"
 
 namespace gloam::weather {

@@ -9,7 +9,8 @@ namespace {
 /// 2 x 2 cells about 45 N 10 E.
 Field square() {
     Field field;
-    field.grid = {.first = {46.0, 10.0}, .lat_step_deg = -1.0, .lon_step_deg = 1.0, .rows = 2, .columns = 2};
+    field.grid = RegularGrid{
+        .first = {46.0, 10.0}, .lat_step_deg = -1.0, .lon_step_deg = 1.0, .rows = 2, .columns = 2};
     field.values = {0.0F, 1.0F, 0.5F, 0.5F};
     return field;
 }
@@ -17,12 +18,12 @@ Field square() {
 /// Rows at 60 N, 0 and 60 S (no rows at the poles), four columns round the Earth.
 Field belt() {
     Field field;
-    field.grid = {.first = {60.0, -180.0},
-                  .lat_step_deg = -60.0,
-                  .lon_step_deg = 90.0,
-                  .rows = 3,
-                  .columns = 4,
-                  .wraps = true};
+    field.grid = RegularGrid{.first = {60.0, -180.0},
+                             .lat_step_deg = -60.0,
+                             .lon_step_deg = 90.0,
+                             .rows = 3,
+                             .columns = 4,
+                             .wraps = true};
     field.values = {0.1F, 0.2F, 0.3F, 0.4F, 0, 0, 0, 0, 0.5F, 0.6F, 0.7F, 0.8F};
     return field;
 }
@@ -44,7 +45,7 @@ TEST(ValueAt, IsAbsentOutside) {
 
 TEST(ValueAt, HoldsOnTheEdgeInSpiteOfDecimals) {
     Field field = square();
-    field.grid.first = {0.3, 0.1 + 0.2};
+    std::get<RegularGrid>(field.grid).first = {0.3, 0.1 + 0.2};
     EXPECT_TRUE(value_at(field, {0.1 + 0.2, 0.3}));
     EXPECT_TRUE(value_at(field, {-0.7, 1.3}));
 }

@@ -1,0 +1,88 @@
+#include "weather/grib/decode.hpp"
+
+#include <fmt/format.h>
+
+#include "weather/grib/grid.hpp"
+#include "weather/grib/handle.hpp"
+#include "weather/grib/identity.hpp"
+#include "weather/grib/packing.hpp"
+#include "weather/grib/values.hpp"
+
+namespace gloam::weather {
+namespace {
+
+using Decoded = Result<std::variant<DecodedField, NotUsed>>;
+
+tl::unexpected<Error> damaged(const GribField& grib, std::string what) {
+    return fail(ErrorKind::kUnreadable, std::move(what), to_text(grib.origin),
+                "the message is damaged: fetch the file again, or leave it out");
+}
+
+tl::unexpected<Error> bad_values(const Field& field, std::string what) {
+    return fail(
+        ErrorKind::kUnreadable, std::move(what), fmt::format("{}, {}", to_text(field.origin), name_of(field)),
+        "the file is damaged or its unit is not what its header says: fetch it again, or leave it out");
+}
+
+FieldHeader header_of(const GribField& grib, const GribIdentity& identity, Grid grid) {
+    return {.quantity = identity.parameter.quantity,
+            .level = identity.level,
+            .aerosol = {},
+            .time_kind = identity.times.kind,
+            .from = identity.times.from,
+            .to = identity.times.to,
+            .member = identity.member,
+            .grid = std::move(grid),
+            .origin = grib.origin};
+}
+
+Decoded decode_values(const GribField& grib, GribHandle& handle, const GribIdentity& identity,
+                      const GribGrid& grid) {
+    DecodedField decoded{.field = {header_of(grib, identity, grid.grid), {}, {}},
+                         .source = identity.source,
+                         .run_time = identity.times.run_time};
+    if (auto reason = unused_packing(grib)) {
+        return NotUsed{*std::move(reason)};
+    }
+    if (auto trouble = packing_trouble(grib, grid.order.rows * grid.order.columns)) {
+        return bad_values(decoded.field, *std::move(trouble));
+    }
+    const auto clamped = fill_values(decoded.field, handle, grid.order, identity.parameter.to_our_unit);
+    if (!clamped) {
+        return bad_values(decoded.field, clamped.error());
+    }
+    decoded.clamped_values = *clamped;
+    return decoded;
+}
+
+Decoded decode_with(const GribField& grib, GribHandle& handle) {
+    const auto identity = identity_of(handle, grib.edition);
+    if (!identity) {
+        return damaged(grib, identity.error());
+    }
+    if (const auto* not_used = std::get_if<NotUsed>(&*identity)) {
+        return *not_used;
+    }
+    const auto grid = grid_of(handle);
+    if (!grid) {
+        return damaged(grib, grid.error());
+    }
+    if (const auto* not_used = std::get_if<NotUsed>(&*grid)) {
+        return *not_used;
+    }
+    return decode_values(grib, handle, std::get<GribIdentity>(*identity), std::get<GribGrid>(*grid));
+}
+
+}  // namespace
+
+Result<std::variant<DecodedField, NotUsed>> decode(const GribField& grib) {
+    try {
+        auto handle = GribHandle::open(grib.message);
+        return handle ? decode_with(grib, *handle)
+                      : Decoded(damaged(grib, "the headers of the message make no sense"));
+    } catch (const DecoderFailure& failure) {
+        return damaged(grib, fmt::format("the decoder gave up ({})", failure.what()));
+    }
+}
+
+}  // namespace gloam::weather

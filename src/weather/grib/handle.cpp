@@ -1,0 +1,85 @@
+#include "weather/grib/handle.hpp"
+
+#include <eccodes.h>
+
+#include <array>
+
+namespace gloam::weather {
+namespace {
+
+void say_nothing(const codes_context* /*context*/, int /*level*/, const char* /*message*/) {}
+
+/// Leaves through ecCodes' C frames, which carry unwind tables on every platform Debian ships; what the
+/// frames hold leaks.
+[[noreturn]] void leave(const char* assertion) {
+    throw DecoderFailure(assertion);
+}
+
+/// ecCodes keeps one context for the process; setting it up again changes nothing.
+codes_context* silent_context() {
+    codes_context* context = codes_context_get_default();
+    codes_context_set_logging_proc(context, say_nothing);
+    codes_set_codes_assertion_failed_proc(leave);
+    return context;
+}
+
+}  // namespace
+
+void GribHandle::Release::operator()(grib_handle* handle) const {
+    codes_handle_delete(handle);
+}
+
+std::optional<GribHandle> GribHandle::open(Octets message) {
+    grib_handle* handle =
+        codes_handle_new_from_message_copy(silent_context(), message.data(), message.size());
+    return handle == nullptr ? std::nullopt : std::optional(GribHandle(handle));
+}
+
+std::optional<long> GribHandle::integer(const char* key) const {
+    long value = 0;
+    const bool there = codes_get_long(handle_.get(), key, &value) == CODES_SUCCESS;
+    return there && value != CODES_MISSING_LONG ? std::optional(value) : std::nullopt;
+}
+
+std::optional<double> GribHandle::real(const char* key) const {
+    double value = 0.0;
+    const bool there = codes_get_double(handle_.get(), key, &value) == CODES_SUCCESS;
+    return there && value != CODES_MISSING_DOUBLE ? std::optional(value) : std::nullopt;
+}
+
+std::optional<std::string> GribHandle::text(const char* key) const {
+    std::array<char, 256> value{};
+    std::size_t length = value.size();
+    if (codes_get_string(handle_.get(), key, value.data(), &length) != CODES_SUCCESS) {
+        return std::nullopt;
+    }
+    value.back() = '\0';
+    return std::string(value.data());
+}
+
+bool GribHandle::set(const char* key, double value) {
+    return codes_set_double(handle_.get(), key, value) == CODES_SUCCESS;
+}
+
+bool GribHandle::set(const char* key, const char* value) {
+    std::size_t length = std::char_traits<char>::length(value);
+    return codes_set_string(handle_.get(), key, value, &length) == CODES_SUCCESS;
+}
+
+std::size_t GribHandle::size_of(const char* key) const {
+    std::size_t size = 0;
+    return codes_get_size(handle_.get(), key, &size) == CODES_SUCCESS ? size : 0;
+}
+
+std::vector<double> GribHandle::reals(const char* key) const {
+    std::vector<double> values(size_of(key));
+    std::size_t length = values.size();
+    if (values.empty() ||
+        codes_get_double_array(handle_.get(), key, values.data(), &length) != CODES_SUCCESS ||
+        length != values.size()) {
+        return {};
+    }
+    return values;
+}
+
+}  // namespace gloam::weather

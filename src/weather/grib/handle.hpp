@@ -1,0 +1,50 @@
+#pragma once
+
+#include <cstddef>
+#include <memory>
+#include <optional>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+#include "weather/grib/octets.hpp"
+
+struct grib_handle;  // ecCodes' own type; its header stays out of ours
+
+namespace gloam::weather {
+
+/// Thrown where ecCodes would end the process on a broken assertion of its own.
+class DecoderFailure : public std::runtime_error {
+    using std::runtime_error::runtime_error;
+};
+
+/// A single-field message under ecCodes, silent: nothing is printed, whatever is wrong. Not for two threads
+/// at a time.
+class GribHandle {
+  public:
+    /// Takes a copy of `message`; absent if ecCodes cannot make sense of it.
+    static std::optional<GribHandle> open(Octets message);
+
+    /// Value of a key; absent if the message has no such key or marks it as missing.
+    std::optional<long> integer(const char* key) const;
+    std::optional<double> real(const char* key) const;
+    std::optional<std::string> text(const char* key) const;
+
+    /// Whether the key could be set.
+    bool set(const char* key, double value);
+    bool set(const char* key, const char* value);
+
+    /// Number of values of an array key (0 if there is none), and the values; empty if they cannot be
+    /// decoded.
+    std::size_t size_of(const char* key) const;
+    std::vector<double> reals(const char* key) const;
+
+  private:
+    struct Release {
+        void operator()(grib_handle* handle) const;
+    };
+    explicit GribHandle(grib_handle* handle) : handle_(handle) {}
+    std::unique_ptr<grib_handle, Release> handle_;
+};
+
+}  // namespace gloam::weather

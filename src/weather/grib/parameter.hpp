@@ -1,0 +1,21 @@
+#pragma once
+
+#include "base/error.hpp"
+#include "weather/field.hpp"
+#include "weather/grib/handle.hpp"
+#include "weather/grib/not_used.hpp"
+
+namespace gloam::weather {
+
+/// What a message measures, and how its numbers become ours.
+struct GribParameter {
+    Quantity quantity = Quantity::kCloudCover;
+    double to_our_unit = 1.0;    ///< factor
+    bool pressure_only = false;  ///< means something else, or nothing, on other levels
+    bool column_total = false;   ///< a total by definition, written at the surface
+};
+
+/// Tells the parameter by its numbers, never by its short name alone, which stands for several things.
+tl::expected<GribParameter, NotUsed> parameter_of(const GribHandle& handle, int edition);
+
+}  // namespace gloam::weather

@@ -1,0 +1,24 @@
+#pragma once
+
+#include <vector>
+
+#include "weather/grib/frames.hpp"
+
+namespace gloam::weather {
+
+/// One field of a message: its sections as they stand in the file, and the field as a message of its own.
+struct GribField {
+    FieldOrigin origin;
+    int edition = 2;
+    Octets grid;            ///< edition 1: section 2 (empty if there is none); edition 2: section 3
+    Octets representation;  ///< edition 2: section 5; empty in edition 1
+    Octets bitmap;          ///< edition 1: section 3; edition 2: section 6; empty if there is none
+    Octets data;            ///< edition 1: section 4; edition 2: section 7
+    std::vector<std::byte> message;
+};
+
+/// Takes a message apart into its fields. An edition 2 message may hold several; a bitmap "as before" is
+/// replaced by the one that is meant. Error (kUnreadable) if the sections do not add up to the message.
+Result<std::vector<GribField>> fields_of(const GribFrame& frame);
+
+}  // namespace gloam::weather
