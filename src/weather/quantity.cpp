@@ -1,5 +1,7 @@
 #include "weather/quantity.hpp"
 
+#include <fmt/format.h>
+
 #include <array>
 #include <limits>
 
@@ -39,6 +41,12 @@ const QuantityFacts& facts_of(Quantity quantity) {
 
 std::string_view name_of(Quantity quantity) {
     return facts_of(quantity).name;
+}
+
+std::string impossible_value(Quantity quantity, double value) {
+    const QuantityFacts& facts = facts_of(quantity);
+    return facts.unit.empty() ? fmt::format("a {} of {:.4g} % is impossible", facts.name, 100.0 * value)
+                              : fmt::format("a {} of {:.6g} {} is impossible", facts.name, value, facts.unit);
 }
 
 }  // namespace gloam::weather

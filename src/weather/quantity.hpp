@@ -1,5 +1,6 @@
 #pragma once
 
+#include <string>
 #include <string_view>
 
 namespace gloam::weather {
@@ -39,5 +40,8 @@ const QuantityFacts& facts_of(Quantity quantity);
 
 /// "cloud cover", "relative humidity", ...
 std::string_view name_of(Quantity quantity);
+
+/// "a cloud cover of 140 % is impossible": shares are told in percent, everything else in its unit.
+std::string impossible_value(Quantity quantity, double value);
 
 }  // namespace gloam::weather

@@ -11,13 +11,6 @@ namespace {
 constexpr double kMissing =
     -1.0e100;  // impossible for anything in the air; the decoder writes it where the bitmap says so
 
-/// Shares are told in percent, everything else in its unit.
-std::string impossible_value(Quantity quantity, double value) {
-    const QuantityFacts& facts = facts_of(quantity);
-    return facts.unit.empty() ? fmt::format("a {} of {:.4g} % is impossible", facts.name, 100.0 * value)
-                              : fmt::format("a {} of {:.6g} {} is impossible", facts.name, value, facts.unit);
-}
-
 /// Marks one cell as missing; the mask comes into being with the first such cell.
 void mask(Field& field, std::size_t cell) {
     if (field.present.empty()) {
