@@ -102,7 +102,8 @@ void set_identity(const Handle& handle, const SyntheticMessage& about) {
         set(handle, "table2Version", about.table);
         set(handle, "indicatorOfParameter", about.number);
         set(handle, "indicatorOfTypeOfLevel", about.level_type);
-        set(handle, "level", about.level_type == 100 ? std::lround(about.pressure_pa / 100.0) : 0);
+        set(handle, "level",
+            std::lround(about.level_type == 100 ? about.pressure_pa / 100.0 : about.level_value));
         return;
     }
     if (about.member) {
@@ -113,9 +114,16 @@ void set_identity(const Handle& handle, const SyntheticMessage& about) {
     set(handle, "parameterCategory", about.category);
     set(handle, "parameterNumber", about.number);
     set(handle, "typeOfFirstFixedSurface", about.level_type);
-    set(handle, "scaleFactorOfFirstFixedSurface", 0);
+    const double scale = std::pow(10.0, static_cast<double>(about.level_scale));
+    set(handle, "typeOfSecondFixedSurface",
+        about.second_level_type);  // before any value, or ecCodes clears it
+    set(handle, "scaleFactorOfFirstFixedSurface", about.level_scale);
     set(handle, "scaledValueOfFirstFixedSurface",
-        about.level_type == 100 ? std::lround(about.pressure_pa) : 0);
+        std::lround((about.level_type == 100 ? about.pressure_pa : about.level_value) * scale));
+    if (about.second_level_type == 100) {
+        set(handle, "scaleFactorOfSecondFixedSurface", about.level_scale);
+        set(handle, "scaledValueOfSecondFixedSurface", std::lround(about.second_pressure_pa * scale));
+    }
 }
 
 /// Values in the order of the file: along lines, line by line.

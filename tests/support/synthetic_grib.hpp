@@ -48,6 +48,10 @@ struct SyntheticMessage {
     long table = 2;   ///< edition 1 only
     long level_type = 100;
     double pressure_pa = 500.0e2;  ///< only for level type 100; whole hectopascals in edition 1
+    long second_level_type = 255;  ///< edition 2: the other surface of a layer
+    double second_pressure_pa = 0.0;
+    double level_value = 0.0;  ///< for other level types than 100; whole in edition 1
+    long level_scale = 0;      ///< edition 2: power of ten by which the values of levels are divided
     SyntheticGrid grid = {};
     std::string packing = "grid_simple";
     long bits = 16;

@@ -11,8 +11,6 @@
 namespace gloam::weather {
 namespace {
 
-using Decoded = Result<std::variant<DecodedField, NotUsed>>;
-
 tl::unexpected<Error> damaged(const GribField& grib, std::string what) {
     return fail(ErrorKind::kUnreadable, std::move(what), to_text(grib.origin),
                 "the message is damaged: fetch the file again, or leave it out");
@@ -27,7 +25,7 @@ tl::unexpected<Error> bad_values(const Field& field, std::string what) {
 FieldHeader header_of(const GribField& grib, const GribIdentity& identity, Grid grid) {
     return {.quantity = identity.parameter.quantity,
             .level = identity.level,
-            .aerosol = {},
+            .aerosol = identity.aerosol,
             .time_kind = identity.times.kind,
             .from = identity.times.from,
             .to = identity.times.to,
@@ -36,11 +34,14 @@ FieldHeader header_of(const GribField& grib, const GribIdentity& identity, Grid 
             .origin = grib.origin};
 }
 
-Decoded decode_values(const GribField& grib, GribHandle& handle, const GribIdentity& identity,
-                      const GribGrid& grid) {
+Result<Decoded> decode_values(const GribField& grib, GribHandle& handle, const GribIdentity& identity,
+                              const GribGrid& grid, const Wants& wants) {
     DecodedField decoded{.field = {header_of(grib, identity, grid.grid), {}, {}},
                          .source = identity.source,
                          .run_time = identity.times.run_time};
+    if (!wants(decoded.field)) {
+        return NotWanted{std::move(decoded.field)};
+    }
     if (auto reason = unused_packing(grib)) {
         return NotUsed{*std::move(reason)};
     }
@@ -55,7 +56,7 @@ Decoded decode_values(const GribField& grib, GribHandle& handle, const GribIdent
     return decoded;
 }
 
-Decoded decode_with(const GribField& grib, GribHandle& handle) {
+Result<Decoded> decode_with(const GribField& grib, GribHandle& handle, const Wants& wants) {
     const auto identity = identity_of(handle, grib.edition);
     if (!identity) {
         return damaged(grib, identity.error());
@@ -70,16 +71,16 @@ Decoded decode_with(const GribField& grib, GribHandle& handle) {
     if (const auto* not_used = std::get_if<NotUsed>(&*grid)) {
         return *not_used;
     }
-    return decode_values(grib, handle, std::get<GribIdentity>(*identity), std::get<GribGrid>(*grid));
+    return decode_values(grib, handle, std::get<GribIdentity>(*identity), std::get<GribGrid>(*grid), wants);
 }
 
 }  // namespace
 
-Result<std::variant<DecodedField, NotUsed>> decode(const GribField& grib) {
+Result<Decoded> decode(const GribField& grib, const Wants& wants) {
     try {
         auto handle = GribHandle::open(grib.message);
-        return handle ? decode_with(grib, *handle)
-                      : Decoded(damaged(grib, "the headers of the message make no sense"));
+        return handle ? decode_with(grib, *handle, wants)
+                      : Result<Decoded>(damaged(grib, "the headers of the message make no sense"));
     } catch (const DecoderFailure& failure) {
         return damaged(grib, fmt::format("the decoder gave up ({})", failure.what()));
     }

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <string>
 #include <variant>
 
@@ -17,8 +18,16 @@ struct DecodedField {
     std::size_t clamped_values = 0;
 };
 
-/// Decodes one field, or says why it is not used. Error (kUnreadable) with file, message and field if it is
-/// damaged.
-Result<std::variant<DecodedField, NotUsed>> decode(const GribField& grib);
+/// A field whose values nobody asked for.
+struct NotWanted {
+    FieldHeader header;
+};
+
+using Decoded = std::variant<DecodedField, NotUsed, NotWanted>;
+using Wants = std::function<bool(const FieldHeader&)>;
+
+/// Decodes one field if `wants` says so of its header, or says why it is not used. Error (kUnreadable) with
+/// file, message and field if it is damaged.
+Result<Decoded> decode(const GribField& grib, const Wants& wants);
 
 }  // namespace gloam::weather

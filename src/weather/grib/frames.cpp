@@ -15,107 +15,135 @@ constexpr std::size_t kHeaderLength = 8;  // edition 1; edition 2 adds a length 
 constexpr std::size_t kLongHeaderLength = 16;
 constexpr std::uint64_t kLongGrib1Flag =
     0x800000;  // edition 1 beyond 8 MB: the length is scaled by convention
+constexpr std::size_t kSearchChunk = 65536;
 constexpr const char* kFetchAgain = "fetch the file again: it is damaged or only partly here";
-
-std::size_t next_start(Octets bytes, std::size_t from) {
-    const Octets rest = bytes.subspan(from);
-    const auto found = std::ranges::search(rest, kStartMark);
-    return from + static_cast<std::size_t>(found.begin() - rest.begin());
-}
-
-/// Whether the file stops within the four letters of a start mark.
-bool ends_in_start_mark(Octets tail) {
-    for (std::size_t length = std::min<std::size_t>(3, tail.size()); length > 0; --length) {
-        if (std::ranges::equal(tail.last(length), Octets(kStartMark).first(length))) {
-            return true;
-        }
-    }
-    return false;
-}
 
 tl::unexpected<Error> truncated(const FieldOrigin& origin) {
     return fail(ErrorKind::kUnreadable, "the file ends in the middle of a message", to_text(origin),
                 kFetchAgain);
 }
 
-Result<std::size_t> length_of(Octets rest, int edition, const FieldOrigin& origin) {
+Result<std::uint64_t> length_of(Octets head, int edition, const FieldOrigin& origin) {
     if (edition == 2) {
-        return rest.size() < kLongHeaderLength
-                   ? Result<std::size_t>(truncated(origin))
-                   : Result<std::size_t>(static_cast<std::size_t>(big_endian(rest, 8, 8)));
+        return head.size() < kLongHeaderLength ? Result<std::uint64_t>(truncated(origin))
+                                               : Result<std::uint64_t>(big_endian(head, 8, 8));
     }
-    const std::uint64_t length = big_endian(rest, 4, 3);
+    const std::uint64_t length = big_endian(head, 4, 3);
     if ((length & kLongGrib1Flag) != 0) {
         return fail(ErrorKind::kUnsupported, "a GRIB edition 1 message of more than 8 MB is not read",
                     to_text(origin), "convert it to edition 2 (grib_set -s edition=2) or cut the area");
     }
-    return static_cast<std::size_t>(length);
-}
-
-/// The frame at the head of `rest`, which begins with the start mark.
-Result<GribFrame> frame_at(Octets rest, const FieldOrigin& origin) {
-    if (rest.size() < kHeaderLength) {
-        return truncated(origin);
-    }
-    const int edition = std::to_integer<int>(rest[7]);
-    if (edition != 1 && edition != 2) {
-        return fail(ErrorKind::kUnreadable, fmt::format("edition {} of GRIB does not exist", edition),
-                    to_text(origin), kFetchAgain);
-    }
-    const auto length = length_of(rest, edition, origin);
-    if (!length) {
-        return tl::unexpected(length.error());
-    }
-    if (*length > rest.size()) {
-        return truncated(origin);
-    }
-    if (*length < kLongHeaderLength || !std::ranges::equal(rest.subspan(*length - 4, 4), kEndMark)) {
-        return fail(ErrorKind::kUnreadable, "the message does not end with its end mark 7777",
-                    to_text(origin), kFetchAgain);
-    }
-    return GribFrame{origin, edition, rest.first(*length)};
-}
-
-SkippedMessage junk_after(const FieldOrigin& last, std::size_t octets) {
-    return {last, fmt::format("{} bytes {} are no GRIB message", octets,
-                              last.message == 0 ? "before the first message" : "after this message")};
+    return length;
 }
 
 }  // namespace
 
-Result<GribFrames> find_frames(Octets bytes, std::string_view name) {
-    GribFrames found;
-    FieldOrigin last{std::string(name), 0, 1};
-    if (bytes.empty()) {
-        return fail(ErrorKind::kUnreadable, "the file is empty", last.file, kFetchAgain);
-    }
-    for (std::size_t position = 0; position < bytes.size();) {
-        const std::size_t start = next_start(bytes, position);
-        FieldOrigin here = last;
-        ++here.message;
-        if (start == bytes.size() && last.message > 0 && ends_in_start_mark(bytes.subspan(position))) {
-            return truncated(here);
+FrameReader::FrameReader(ByteSource source, std::string_view name)
+    : source_(std::move(source)), last_{std::string(name), 0, 1} {}
+
+/// Place of the next start mark from here on.
+std::optional<std::uint64_t> FrameReader::find_start() const {
+    std::vector<std::byte> chunk(kStartMark.size());
+    for (std::uint64_t offset = position_; offset < source_.size;
+         offset += chunk.size() - kStartMark.size() + 1, chunk.resize(kSearchChunk)) {
+        const std::span got = std::span(chunk).first(source_.read(offset, chunk));
+        const auto found = std::ranges::search(got, kStartMark);
+        if (!found.empty()) {
+            return offset + static_cast<std::uint64_t>(found.begin() - got.begin());
         }
-        if (start > position) {
-            found.junk.push_back(junk_after(last, start - position));
-        }
-        if (start == bytes.size()) {
+        if (got.size() < kStartMark.size()) {
             break;
         }
-        auto frame = frame_at(bytes.subspan(start), here);
-        if (!frame) {
-            return tl::unexpected(frame.error());
-        }
-        position = start + frame->octets.size();
-        found.frames.push_back(*std::move(frame));
-        last = here;
     }
-    if (found.frames.empty()) {
+    return std::nullopt;
+}
+
+/// Whether the file stops within the four letters of a start mark.
+bool FrameReader::ends_in_start_mark() const {
+    const std::uint64_t left = std::min<std::uint64_t>(kStartMark.size() - 1, source_.size - position_);
+    std::vector<std::byte> tail(static_cast<std::size_t>(left));
+    tail.resize(source_.read(source_.size - left, tail));
+    for (std::size_t length = tail.size(); length > 0; --length) {
+        if (std::ranges::equal(Octets(tail).last(length), Octets(kStartMark).first(length))) {
+            return true;
+        }
+    }
+    return false;
+}
+
+void FrameReader::note_junk(std::uint64_t octets) {
+    junk_.push_back(
+        {last_, fmt::format("{} bytes {} are no GRIB message", octets,
+                            last_.message == 0 ? "before the first message" : "after this message")});
+}
+
+Result<std::optional<GribFrame>> FrameReader::at_end() {
+    if (source_.size == 0) {
+        return fail(ErrorKind::kUnreadable, "the file is empty", last_.file, kFetchAgain);
+    }
+    if (last_.message == 0) {
         return fail(
-            ErrorKind::kUnreadable, "this is not a GRIB file: it holds no GRIB message", last.file,
+            ErrorKind::kUnreadable, "this is not a GRIB file: it holds no GRIB message", last_.file,
             "give a forecast file in GRIB edition 1 or 2 (not an index, a web page or a packed archive)");
     }
-    return found;
+    if (position_ < source_.size) {
+        if (ends_in_start_mark()) {
+            FieldOrigin here = last_;
+            ++here.message;
+            return truncated(here);
+        }
+        note_junk(source_.size - position_);
+        position_ = source_.size;
+    }
+    return std::optional<GribFrame>();
+}
+
+Result<GribFrame> FrameReader::frame_at(std::uint64_t start, const FieldOrigin& origin) {
+    std::array<std::byte, kLongHeaderLength> head_bytes{};
+    const Octets head = Octets(head_bytes).first(source_.read(start, head_bytes));
+    if (head.size() < kHeaderLength) {
+        return truncated(origin);
+    }
+    const int edition = std::to_integer<int>(head[7]);
+    if (edition != 1 && edition != 2) {
+        return fail(ErrorKind::kUnreadable, fmt::format("edition {} of GRIB does not exist", edition),
+                    to_text(origin), kFetchAgain);
+    }
+    const auto length = length_of(head, edition, origin);
+    if (!length) {
+        return tl::unexpected(length.error());
+    }
+    if (*length > source_.size - start) {
+        return truncated(origin);
+    }
+    buffer_.resize(static_cast<std::size_t>(*length));
+    if (source_.read(start, buffer_) != buffer_.size()) {  // the file has become shorter meanwhile
+        return truncated(origin);
+    }
+    if (buffer_.size() < kLongHeaderLength || !std::ranges::equal(Octets(buffer_).last(4), kEndMark)) {
+        return fail(ErrorKind::kUnreadable, "the message does not end with its end mark 7777",
+                    to_text(origin), kFetchAgain);
+    }
+    return GribFrame{origin, edition, buffer_};
+}
+
+Result<std::optional<GribFrame>> FrameReader::next() {
+    const auto start = find_start();
+    if (!start) {
+        return at_end();
+    }
+    if (*start > position_) {
+        note_junk(*start - position_);
+    }
+    FieldOrigin here = last_;
+    ++here.message;
+    auto frame = frame_at(*start, here);
+    if (!frame) {
+        return tl::unexpected(std::move(frame.error()));
+    }
+    position_ = *start + buffer_.size();
+    last_ = std::move(here);
+    return std::optional(*std::move(frame));
 }
 
 }  // namespace gloam::weather

@@ -1,29 +1,49 @@
 #pragma once
 
+#include <optional>
 #include <string_view>
 #include <vector>
 
-#include "weather/forecast.hpp"
+#include "weather/grib/byte_source.hpp"
 #include "weather/grib/octets.hpp"
+#include "weather/skipped.hpp"
 
 namespace gloam::weather {
 
-/// One whole GRIB message within the bytes of a file, from "GRIB" to "7777".
+/// One whole GRIB message, from "GRIB" to "7777".
 struct GribFrame {
     FieldOrigin origin;
     int edition = 2;  ///< 1 or 2
-    Octets octets;    ///< refers to the file's bytes
+    Octets octets;    ///< refers to the reader's buffer
 };
 
-/// The messages of a file in order, and the stretches between them that are no GRIB.
-struct GribFrames {
-    std::vector<GribFrame> frames;
-    std::vector<SkippedMessage> junk;
-};
+/// Finds the messages of a file one after the other by their own lengths, without a decoder. Holds one
+/// message at a time, however large the file.
+class FrameReader {
+  public:
+    /// `name` stands for the file in messages.
+    FrameReader(ByteSource source, std::string_view name);
 
-/// Finds the messages by their own lengths, without a decoder. Error (kUnreadable, naming the message) if
-/// there is none, if the file ends within one, if one lacks its end mark or is of an edition other than 1
-/// and 2.
-Result<GribFrames> find_frames(Octets bytes, std::string_view name);
+    /// The next message, good until the next call; nothing after the last. Error (kUnreadable, naming the
+    /// message) if the file is empty, holds no message, ends within one, or if one lacks its end mark or is
+    /// of an edition other than 1 and 2.
+    Result<std::optional<GribFrame>> next();
+
+    /// The stretches met so far, between the messages, that are no GRIB.
+    const std::vector<SkippedMessage>& junk() const { return junk_; }
+
+  private:
+    std::optional<std::uint64_t> find_start() const;
+    bool ends_in_start_mark() const;
+    Result<std::optional<GribFrame>> at_end();
+    Result<GribFrame> frame_at(std::uint64_t start, const FieldOrigin& origin);
+    void note_junk(std::uint64_t octets);
+
+    ByteSource source_;
+    FieldOrigin last_;
+    std::uint64_t position_ = 0;
+    std::vector<std::byte> buffer_;
+    std::vector<SkippedMessage> junk_;
+};
 
 }  // namespace gloam::weather

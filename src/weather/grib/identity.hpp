@@ -18,6 +18,7 @@ namespace gloam::weather {
 struct GribIdentity {
     GribParameter parameter;
     Level level;
+    std::optional<AerosolKind> aerosol;
     GribTimes times;
     std::optional<int> member;
     std::string source;  ///< producing centre and model in words

@@ -8,8 +8,10 @@
 
 namespace gloam::weather {
 
-/// Where in the column a message of this parameter holds. Single pressure levels of 1 to 1100 hPa, and for
-/// cover the whole atmosphere, convective cloud and the boundary layer; other levels and layers are not used.
+/// Where in the column a message of this parameter holds, by its fixed surfaces; the reason if it holds where
+/// nothing is read from. One number stands for several things: cover is told apart by NCEP's level types
+/// (low, middle, high, convective, boundary layer), by pairs of pressure surfaces (DWD's layers), or by the
+/// parameter itself.
 tl::expected<Level, NotUsed> level_of(const GribHandle& handle, int edition, const GribParameter& parameter);
 
 }  // namespace gloam::weather

@@ -4,76 +4,169 @@
 
 #include <algorithm>
 #include <array>
+#include <span>
 
 namespace gloam::weather {
 namespace {
 
-constexpr double kStandardGravity_m_s2 = 9.80665;  // WMO: geopotential metres
-constexpr double kPercent = 0.01;
-constexpr double kFraction = 1.0;
 constexpr long kEcmwf = 98;
 constexpr long kAnyCentre = -1;
-constexpr auto kCover = Quantity::kCloudCover;
-constexpr auto kHeight = Quantity::kGeopotentialHeight;
 
-/// A parameter as the tables number it. Edition 1: table version, parameter.
+constexpr double kPercent = 0.01;
+constexpr double kAsIs = 1.0;
+constexpr double kGeopotential = 1.0 / 9.80665;  // m2/s2 to geopotential metres (WMO)
+constexpr double kMetresOfWater = 1000.0;        // m to kg/m2
+constexpr double kOzoneMass = 1.0 / 2.1415e-5;   // kg/m2 to Dobson units (2.687e20 molecules/m2 each)
+
+constexpr std::optional<Level> kAsWritten;
+constexpr Level kTotal{.kind = LevelKind::kWholeAtmosphere};
+constexpr Level kLow{.kind = LevelKind::kCloudLayer, .band = Band::kLow};
+constexpr Level kMiddle{.kind = LevelKind::kCloudLayer, .band = Band::kMiddle};
+constexpr Level kHigh{.kind = LevelKind::kCloudLayer, .band = Band::kHigh};
+constexpr Level kConvective{.kind = LevelKind::kConvective};
+constexpr Level kBase{.kind = LevelKind::kCloudBase};
+constexpr Level kTop{.kind = LevelKind::kCloudTop};
+constexpr Level kCeiling{.kind = LevelKind::kCloudCeiling};
+constexpr Level kSurface{.kind = LevelKind::kSurface};
+constexpr Level kAt2m{.kind = LevelKind::kAboveGround, .height_m = 2.0};
+constexpr Level kAt10m{.kind = LevelKind::kAboveGround, .height_m = 10.0};
+
+/// A parameter as the tables number it. Edition 1: table version, 0, parameter.
 struct Known {
-    long edition;
-    long discipline_or_table;
+    long table;  ///< edition 2: the discipline
     long category;
     long number;
     long centre;
-    GribParameter parameter;  ///< its unit unless the decoder's own table says "%" or a fraction
+    GribParameter parameter;
 };
 
-// GRIB2 code table 4.2 (0/6, 0/3), ECMWF local 0/6/192; GRIB1 table 2 (WMO, NCEP) and ECMWF table 128.
-constexpr std::array<Known, 13> kKnown{{
-    {2, 0, 6, 1, kAnyCentre, {kCover, kPercent, false, false}},
-    {2, 0, 6, 22, kAnyCentre, {kCover, kPercent, true, false}},
-    {2, 0, 6, 32, kAnyCentre, {kCover, kFraction, true, false}},
-    {2, 0, 6, 192, kEcmwf, {kCover, kFraction, false, true}},
-    {2, 0, 3, 5, kAnyCentre, {kHeight, 1.0, true, false}},
-    {2, 0, 3, 4, kAnyCentre, {kHeight, 1.0 / kStandardGravity_m_s2, true, false}},
-    {1, 2, 0, 71, kAnyCentre, {kCover, kPercent, false, false}},
-    {1, 2, 0, 7, kAnyCentre, {kHeight, 1.0, true, false}},
-    {1, 2, 0, 6, kAnyCentre, {kHeight, 1.0 / kStandardGravity_m_s2, true, false}},
-    {1, 128, 0, 248, kEcmwf, {kCover, kFraction, true, false}},
-    {1, 128, 0, 164, kEcmwf, {kCover, kFraction, false, true}},
-    {1, 128, 0, 156, kEcmwf, {kHeight, 1.0, true, false}},
-    {1, 128, 0, 129, kEcmwf, {kHeight, 1.0 / kStandardGravity_m_s2, true, false}},
-}};
+constexpr GribParameter of(Quantity quantity, double to_our_unit, const std::optional<Level>& level) {
+    return {quantity, to_our_unit, level, std::nullopt};
+}
+
+constexpr GribParameter at_550_nm(AerosolSpecies species) {
+    return {Quantity::kAerosolDepth, kAsIs, kTotal, AerosolKind{species, 550e-9, 550e-9}};
+}
+
+// GRIB edition 2, code table 4.2; ECMWF's local numbers 0/6/192 to 195, 0/1/193, 192/128 and 192/210.
+constexpr std::array kEdition2{
+    Known{0, 0, 0, kAnyCentre, of(Quantity::kTemperature, kAsIs, kAsWritten)},
+    Known{0, 0, 6, kAnyCentre, of(Quantity::kDewPoint, kAsIs, kAsWritten)},
+    Known{0, 1, 1, kAnyCentre, of(Quantity::kRelativeHumidity, kPercent, kAsWritten)},
+    Known{0, 1, 7, kAnyCentre, of(Quantity::kPrecipitationRate, kAsIs, kAsWritten)},
+    Known{0, 1, 8, kAnyCentre, of(Quantity::kPrecipitation, kAsIs, kAsWritten)},
+    Known{0, 1, 52, kAnyCentre,
+          of(Quantity::kPrecipitation, kAsIs, kAsWritten)},  // a rate, summed over the step
+    Known{0, 1, 193, kEcmwf, of(Quantity::kPrecipitation, kMetresOfWater, kSurface)},
+    Known{0, 2, 2, kAnyCentre, of(Quantity::kWindEast, kAsIs, kAsWritten)},
+    Known{0, 2, 3, kAnyCentre, of(Quantity::kWindNorth, kAsIs, kAsWritten)},
+    Known{0, 2, 22, kAnyCentre, of(Quantity::kGust, kAsIs, kAsWritten)},
+    Known{0, 3, 0, kAnyCentre, of(Quantity::kPressure, kAsIs, kAsWritten)},
+    Known{0, 3, 4, kAnyCentre, of(Quantity::kGeopotentialHeight, kGeopotential, kAsWritten)},
+    Known{0, 3, 5, kAnyCentre, of(Quantity::kGeopotentialHeight, kAsIs, kAsWritten)},
+    Known{0, 3, 6, kAnyCentre, of(Quantity::kCloudHeight, kAsIs, kAsWritten)},
+    Known{0, 6, 1, kAnyCentre, of(Quantity::kCloudCover, kPercent, kAsWritten)},
+    Known{0, 6, 2, kAnyCentre, of(Quantity::kCloudCover, kPercent, kConvective)},
+    Known{0, 6, 3, kAnyCentre, of(Quantity::kCloudCover, kPercent, kLow)},
+    Known{0, 6, 4, kAnyCentre, of(Quantity::kCloudCover, kPercent, kMiddle)},
+    Known{0, 6, 5, kAnyCentre, of(Quantity::kCloudCover, kPercent, kHigh)},
+    Known{0, 6, 11, kAnyCentre, of(Quantity::kCloudHeight, kAsIs, kBase)},
+    Known{0, 6, 12, kAnyCentre, of(Quantity::kCloudHeight, kAsIs, kTop)},
+    Known{0, 6, 13, kAnyCentre, of(Quantity::kCloudHeight, kAsIs, kCeiling)},
+    Known{0, 6, 22, kAnyCentre, of(Quantity::kCloudCover, kPercent, kAsWritten)},
+    Known{0, 6, 26, kAnyCentre, of(Quantity::kCloudHeight, kAsIs, kConvective)},
+    Known{0, 6, 32, kAnyCentre, of(Quantity::kCloudCover, kAsIs, kAsWritten)},
+    Known{0, 6, 192, kEcmwf, of(Quantity::kCloudCover, kAsIs, kTotal)},
+    Known{0, 6, 193, kEcmwf, of(Quantity::kCloudCover, kAsIs, kLow)},
+    Known{0, 6, 194, kEcmwf, of(Quantity::kCloudCover, kAsIs, kMiddle)},
+    Known{0, 6, 195, kEcmwf, of(Quantity::kCloudCover, kAsIs, kHigh)},
+    Known{0, 7, 6, kAnyCentre, of(Quantity::kCape, kAsIs, kAsWritten)},
+    Known{0, 14, 0, kAnyCentre, of(Quantity::kOzoneColumn, kAsIs, kAsWritten)},
+    Known{0, 14, 2, kAnyCentre, of(Quantity::kOzoneColumn, kAsIs, kAsWritten)},
+    Known{0, 19, 0, kAnyCentre, of(Quantity::kVisibility, kAsIs, kAsWritten)},
+    Known{0, 19, 2, kAnyCentre, of(Quantity::kThunder, kPercent, kAsWritten)},
+    Known{0, 20, 102, kAnyCentre, of(Quantity::kAerosolDepth, kAsIs, kAsWritten)},
+    Known{0, 20, 105, kAnyCentre, of(Quantity::kAerosolExtinction, kAsIs, kAsWritten)},
+    Known{192, 128, 206, kEcmwf, of(Quantity::kOzoneColumn, kOzoneMass, kTotal)},
+    Known{192, 210, 207, kEcmwf, at_550_nm(AerosolSpecies::kTotal)},
+    Known{192, 210, 208, kEcmwf, at_550_nm(AerosolSpecies::kSeaSalt)},
+    Known{192, 210, 209, kEcmwf, at_550_nm(AerosolSpecies::kDust)},
+    Known{192, 210, 210, kEcmwf, at_550_nm(AerosolSpecies::kOrganic)},
+    Known{192, 210, 211, kEcmwf, at_550_nm(AerosolSpecies::kBlackCarbon)},
+    Known{192, 210, 212, kEcmwf, at_550_nm(AerosolSpecies::kSulphate)},
+};
+
+// GRIB edition 1: table 2 (WMO, with NCEP's own numbers from 128 on), ECMWF's tables 128 and 210.
+constexpr long kNcep = 7;
+constexpr std::array kEdition1{
+    Known{2, 0, 1, kAnyCentre, of(Quantity::kPressure, kAsIs, kAsWritten)},
+    Known{2, 0, 6, kAnyCentre, of(Quantity::kGeopotentialHeight, kGeopotential, kAsWritten)},
+    Known{2, 0, 7, kAnyCentre, of(Quantity::kGeopotentialHeight, kAsIs, kAsWritten)},
+    Known{2, 0, 10, kAnyCentre, of(Quantity::kOzoneColumn, kAsIs, kAsWritten)},
+    Known{2, 0, 11, kAnyCentre, of(Quantity::kTemperature, kAsIs, kAsWritten)},
+    Known{2, 0, 17, kAnyCentre, of(Quantity::kDewPoint, kAsIs, kAsWritten)},
+    Known{2, 0, 20, kAnyCentre, of(Quantity::kVisibility, kAsIs, kAsWritten)},
+    Known{2, 0, 33, kAnyCentre, of(Quantity::kWindEast, kAsIs, kAsWritten)},
+    Known{2, 0, 34, kAnyCentre, of(Quantity::kWindNorth, kAsIs, kAsWritten)},
+    Known{2, 0, 52, kAnyCentre, of(Quantity::kRelativeHumidity, kPercent, kAsWritten)},
+    Known{2, 0, 59, kAnyCentre, of(Quantity::kPrecipitationRate, kAsIs, kAsWritten)},
+    Known{2, 0, 60, kAnyCentre, of(Quantity::kThunder, kPercent, kAsWritten)},
+    Known{2, 0, 61, kAnyCentre, of(Quantity::kPrecipitation, kAsIs, kAsWritten)},
+    Known{2, 0, 71, kAnyCentre, of(Quantity::kCloudCover, kPercent, kAsWritten)},
+    Known{2, 0, 72, kAnyCentre, of(Quantity::kCloudCover, kPercent, kConvective)},
+    Known{2, 0, 73, kAnyCentre, of(Quantity::kCloudCover, kPercent, kLow)},
+    Known{2, 0, 74, kAnyCentre, of(Quantity::kCloudCover, kPercent, kMiddle)},
+    Known{2, 0, 75, kAnyCentre, of(Quantity::kCloudCover, kPercent, kHigh)},
+    Known{2, 0, 157, kNcep, of(Quantity::kCape, kAsIs, kAsWritten)},
+    Known{2, 0, 180, kNcep, of(Quantity::kGust, kAsIs, kAsWritten)},
+    Known{128, 0, 49, kEcmwf, of(Quantity::kGust, kAsIs, kAt10m)},
+    Known{128, 0, 59, kEcmwf, of(Quantity::kCape, kAsIs, kSurface)},
+    Known{128, 0, 129, kEcmwf, of(Quantity::kGeopotentialHeight, kGeopotential, kAsWritten)},
+    Known{128, 0, 130, kEcmwf, of(Quantity::kTemperature, kAsIs, kAsWritten)},
+    Known{128, 0, 156, kEcmwf, of(Quantity::kGeopotentialHeight, kAsIs, kAsWritten)},
+    Known{128, 0, 157, kEcmwf, of(Quantity::kRelativeHumidity, kPercent, kAsWritten)},
+    Known{128, 0, 164, kEcmwf, of(Quantity::kCloudCover, kAsIs, kTotal)},
+    Known{128, 0, 165, kEcmwf, of(Quantity::kWindEast, kAsIs, kAt10m)},
+    Known{128, 0, 166, kEcmwf, of(Quantity::kWindNorth, kAsIs, kAt10m)},
+    Known{128, 0, 167, kEcmwf, of(Quantity::kTemperature, kAsIs, kAt2m)},
+    Known{128, 0, 168, kEcmwf, of(Quantity::kDewPoint, kAsIs, kAt2m)},
+    Known{128, 0, 186, kEcmwf, of(Quantity::kCloudCover, kAsIs, kLow)},
+    Known{128, 0, 187, kEcmwf, of(Quantity::kCloudCover, kAsIs, kMiddle)},
+    Known{128, 0, 188, kEcmwf, of(Quantity::kCloudCover, kAsIs, kHigh)},
+    Known{128, 0, 206, kEcmwf, of(Quantity::kOzoneColumn, kOzoneMass, kTotal)},
+    Known{128, 0, 228, kEcmwf, of(Quantity::kPrecipitation, kMetresOfWater, kSurface)},
+    Known{128, 0, 248, kEcmwf, of(Quantity::kCloudCover, kAsIs, kAsWritten)},
+    Known{210, 0, 207, kEcmwf, at_550_nm(AerosolSpecies::kTotal)},
+    Known{210, 0, 208, kEcmwf, at_550_nm(AerosolSpecies::kSeaSalt)},
+    Known{210, 0, 209, kEcmwf, at_550_nm(AerosolSpecies::kDust)},
+    Known{210, 0, 210, kEcmwf, at_550_nm(AerosolSpecies::kOrganic)},
+    Known{210, 0, 211, kEcmwf, at_550_nm(AerosolSpecies::kBlackCarbon)},
+    Known{210, 0, 212, kEcmwf, at_550_nm(AerosolSpecies::kSulphate)},
+};
 
 /// The numbers that name a parameter in its edition; -1 where the message has none.
 struct ParameterNumbers {
-    long discipline_or_table;
+    long table;
     long category;
     long number;
 };
 
+/// Versions 1 to 3 of the WMO's table of edition 1 only added to it.
+long wmo_table(long version) {
+    return version >= 1 && version <= 3 ? 2 : version;
+}
+
 ParameterNumbers numbers_of(const GribHandle& handle, int edition) {
     const auto number = [&handle](const char* key) { return handle.integer(key).value_or(-1); };
-    return edition == 1 ? ParameterNumbers{number("table2Version"), 0, number("indicatorOfParameter")}
-                        : ParameterNumbers{number("discipline"), number("parameterCategory"),
-                                           number("parameterNumber")};
+    return edition == 1
+               ? ParameterNumbers{wmo_table(number("table2Version")), 0, number("indicatorOfParameter")}
+               : ParameterNumbers{number("discipline"), number("parameterCategory"),
+                                  number("parameterNumber")};
 }
 
-double unit_factor(const GribHandle& handle, const GribParameter& parameter) {
-    if (parameter.quantity != kCover) {
-        return parameter.to_our_unit;
-    }
-    const std::string units = handle.text("units").value_or("");
-    if (units == "%") {
-        return kPercent;
-    }
-    return units == "(0 - 1)" ? kFraction : parameter.to_our_unit;
-}
-
-NotUsed unused(const GribHandle& handle, int edition, const ParameterNumbers& numbers) {
-    const std::string name = handle.text("name").value_or("unknown");
-    return {edition == 1 ? fmt::format("parameter {} of table {} ({}) is not used", numbers.number,
-                                       numbers.discipline_or_table, name)
-                         : fmt::format("parameter {}/{}/{} ({}) is not used", numbers.discipline_or_table,
-                                       numbers.category, numbers.number, name)};
+std::string number_in_words(int edition, const ParameterNumbers& numbers) {
+    return edition == 1 ? fmt::format("parameter {} of table {}", numbers.number, numbers.table)
+                        : fmt::format("parameter {}/{}/{}", numbers.table, numbers.category, numbers.number);
 }
 
 }  // namespace
@@ -81,18 +174,16 @@ NotUsed unused(const GribHandle& handle, int edition, const ParameterNumbers& nu
 tl::expected<GribParameter, NotUsed> parameter_of(const GribHandle& handle, int edition) {
     const ParameterNumbers numbers = numbers_of(handle, edition);
     const long centre = handle.integer("centre").value_or(kAnyCentre);
-    const auto is_it = [&](const Known& known) {
-        return known.edition == edition && known.discipline_or_table == numbers.discipline_or_table &&
-               known.category == numbers.category && known.number == numbers.number &&
-               (known.centre == kAnyCentre || known.centre == centre);
-    };
-    const auto* const found = std::ranges::find_if(kKnown, is_it);
-    if (found == kKnown.end()) {
-        return tl::unexpected(unused(handle, edition, numbers));
+    const std::span<const Known> table = edition == 1 ? std::span<const Known>(kEdition1) : kEdition2;
+    const auto found = std::ranges::find_if(table, [&](const Known& known) {
+        return known.table == numbers.table && known.category == numbers.category &&
+               known.number == numbers.number && (known.centre == kAnyCentre || known.centre == centre);
+    });
+    if (found == table.end()) {
+        return tl::unexpected(NotUsed{fmt::format("{} ({}) is not used", number_in_words(edition, numbers),
+                                                  handle.text("name").value_or("unknown"))});
     }
-    GribParameter parameter = found->parameter;
-    parameter.to_our_unit = unit_factor(handle, parameter);
-    return parameter;
+    return found->parameter;
 }
 
 }  // namespace gloam::weather

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <optional>
+
 #include "base/error.hpp"
 #include "weather/field.hpp"
 #include "weather/grib/handle.hpp"
@@ -11,8 +13,8 @@ namespace gloam::weather {
 struct GribParameter {
     Quantity quantity = Quantity::kCloudCover;
     double to_our_unit = 1.0;    ///< factor
-    bool pressure_only = false;  ///< means something else, or nothing, on other levels
-    bool column_total = false;   ///< a total by definition, written at the surface
+    std::optional<Level> level;  ///< where the parameter by definition holds, whatever surface is written
+    std::optional<AerosolKind> aerosol;  ///< likewise, for aerosol whose number says it all
 };
 
 /// Tells the parameter by its numbers, never by its short name alone, which stands for several things.

@@ -1,0 +1,28 @@
+#pragma once
+
+#include <chrono>
+#include <optional>
+#include <vector>
+
+#include "weather/field.hpp"
+
+namespace gloam::weather {
+
+/// The longest gap between two steps that is bridged: what cloud does in a longer time is not between the
+/// two.
+inline constexpr Duration kLongestGap = std::chrono::hours(6);
+
+/// Which fields somebody wants. The default is all of them.
+struct Wanted {
+    struct Span {
+        Instant from;
+        Instant to;
+    };
+    std::optional<Span> span;          ///< only what holds within kLongestGap of it
+    std::vector<Quantity> quantities;  ///< only these; empty: any
+};
+
+/// Whether the field may serve the wish.
+bool is_wanted(const Wanted& wanted, const FieldHeader& field);
+
+}  // namespace gloam::weather
