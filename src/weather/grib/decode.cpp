@@ -27,7 +27,7 @@ tl::unexpected<Error> bad_values(const Field& field, std::string what) {
 FieldHeader header_of(const GribField& grib, const GribIdentity& identity, Grid grid) {
     return {.quantity = identity.parameter.quantity,
             .level = identity.level,
-            .aerosol = {},
+            .aerosol = identity.aerosol,
             .time_kind = identity.times.kind,
             .from = identity.times.from,
             .to = identity.times.to,
@@ -52,6 +52,7 @@ Decoded decode_values(const GribField& grib, GribHandle& handle, const GribIdent
         return bad_values(decoded.field, clamped.error());
     }
     decoded.clamped_values = *clamped;
+    decoded.doubt = grid.doubt;
     return decoded;
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <variant>
 
@@ -15,6 +16,7 @@ struct DecodedField {
     std::string source;
     Instant run_time;
     std::size_t clamped_values = 0;
+    std::optional<std::string> doubt = std::nullopt;  ///< where the header contradicts itself a little
 };
 
 /// Decodes one field, or says why it is not used. Error (kUnreadable) with file, message and field if it is
