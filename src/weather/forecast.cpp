@@ -25,11 +25,23 @@ Result<void> check_same_run(const Forecast& forecast, const DecodedField& decode
         to_text(decoded.field.origin), "give the files of one run of one centre");
 }
 
-Result<void> add(Forecast& forecast, DecodedField&& decoded) {
+/// What is doubtful of many fields of a file in the same words is told once.
+void note_once(Forecast& forecast, const std::string& file, const std::string& doubt) {
+    const std::string note = fmt::format("{}: {}", file, doubt);
+    if (std::ranges::find(forecast.notes, note) == forecast.notes.end()) {
+        forecast.notes.push_back(note);
+    }
+}
+
+Result<void> add(Forecast& forecast, DecodedField&& decoded, const Wanted& wanted) {
     auto same = check_same_run(forecast, decoded);
     if (!same) {
         return same;
     }
+    if (decoded.doubt) {
+        note_once(forecast, decoded.field.origin.file, *decoded.doubt);
+    }
+    crop(wanted, decoded.field);
     forecast.source = std::move(decoded.source);
     forecast.run_time = decoded.run_time;
     forecast.clamped_values += decoded.clamped_values;
@@ -47,7 +59,7 @@ void pass_over(Forecast::PassedOver& passed, const FieldHeader& field) {
 FieldVisitor gatherer(Forecast& forecast, const Wanted& wanted) {
     return {
         .wants = [&wanted](const FieldHeader& field) { return is_wanted(wanted, field); },
-        .take = [&forecast](DecodedField&& decoded) { return add(forecast, std::move(decoded)); },
+        .take = [&](DecodedField&& decoded) { return add(forecast, std::move(decoded), wanted); },
         .pass_over = [&forecast](const FieldHeader& field) { pass_over(forecast.passed_over, field); },
         .skip = [&forecast](SkippedMessage&& skipped) { forecast.skipped.push_back(std::move(skipped)); }};
 }

@@ -20,9 +20,19 @@ struct Wanted {
     };
     std::optional<Span> span;          ///< only what holds within kLongestGap of it
     std::vector<Quantity> quantities;  ///< only these; empty: any
+    struct Round {
+        geo::LatLon centre;
+        double radius_m;
+    };
+    /// Only the part of each grid that values within this circle need; the whole of a grid that has none at
+    /// its centre.
+    std::optional<Round> round;
 };
 
 /// Whether the field may serve the wish.
 bool is_wanted(const Wanted& wanted, const FieldHeader& field);
+
+/// Keeps of a field the part of its grid that is wanted.
+void crop(const Wanted& wanted, Field& field);
 
 }  // namespace gloam::weather

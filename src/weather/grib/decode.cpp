@@ -53,6 +53,7 @@ Result<Decoded> decode_values(const GribField& grib, GribHandle& handle, const G
         return bad_values(decoded.field, clamped.error());
     }
     decoded.clamped_values = *clamped;
+    decoded.doubt = grid.doubt;
     return decoded;
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <functional>
+#include <optional>
 #include <string>
 #include <variant>
 
@@ -16,6 +17,7 @@ struct DecodedField {
     std::string source;
     Instant run_time;
     std::size_t clamped_values = 0;
+    std::optional<std::string> doubt = std::nullopt;  ///< where the header contradicts itself a little
 };
 
 /// A field whose values nobody asked for.

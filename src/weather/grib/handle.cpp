@@ -82,4 +82,12 @@ std::vector<double> GribHandle::reals(const char* key) const {
     return values;
 }
 
+std::vector<double> gaussian_latitudes_deg(long half) {
+    std::vector<double> lats_deg(2 * static_cast<std::size_t>(half));
+    if (codes_get_gaussian_latitudes(half, lats_deg.data()) != CODES_SUCCESS) {
+        throw DecoderFailure("latitudes of a Gaussian grid");
+    }
+    return lats_deg;
+}
+
 }  // namespace gloam::weather

@@ -47,4 +47,8 @@ class GribHandle {
     std::unique_ptr<grib_handle, Release> handle_;
 };
 
+/// Latitudes of all rows of the Gaussian grid with `half` rows (at least 1) from the equator to a pole: the
+/// roots of a Legendre polynomial, degrees, falling. Throws DecoderFailure if they cannot be found.
+std::vector<double> gaussian_latitudes_deg(long half);
+
 }  // namespace gloam::weather
