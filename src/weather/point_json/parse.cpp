@@ -10,8 +10,7 @@ namespace {
 
 using nlohmann::json;
 
-constexpr std::size_t kMostBytes = 2U << 20U;  // a whole answer for nine days takes about 150 kB
-constexpr int kDeepest = 16;                   // a Locationforecast goes down 8 levels
+constexpr int kDeepest = 16;  // a Locationforecast goes down 8 levels
 constexpr const char* kFetchAgain = "fetch the forecast again: this one is damaged or only partly here";
 
 tl::unexpected<Error> no_json(std::string where) {
@@ -21,10 +20,10 @@ tl::unexpected<Error> no_json(std::string where) {
 }  // namespace
 
 Result<json> parse_json(std::string_view text, std::string_view name) {
-    if (text.size() > kMostBytes) {
+    if (text.size() > kMostJsonBytes) {
         return fail(ErrorKind::kUnreadable,
                     fmt::format("a JSON of {} bytes is no forecast for a point, which takes less than {}",
-                                text.size(), kMostBytes),
+                                text.size(), kMostJsonBytes),
                     std::string(name), "give the forecast for one point, as it was fetched");
     }
     bool too_deep = false;

@@ -13,7 +13,7 @@ namespace gloam::weather {
 /// that is not used once. Fog is cover at the surface, wind is at 10 m, precipitation is that of the next
 /// hour, else of the next six. Errors name the file and the place in it: kUnsupported for a JSON of another
 /// kind, kUnreadable for damage: a unit other than the expected one, a value that cannot be, times that do
-/// not rise. *Source:* developer.yr.no/doc/ForecastJSON.
+/// not rise, a text that `parse_json` refuses. *Source:* developer.yr.no/doc/ForecastJSON.
 Result<Forecast> read_point_json(std::string_view text, std::string_view name);
 
 }  // namespace gloam::weather
