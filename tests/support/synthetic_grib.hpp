@@ -17,11 +17,32 @@ namespace gloam::synthetic {
 
 using Bytes = std::vector<std::byte>;
 
-/// A regular latitude-longitude grid by its north-western corner, and the way a file runs over it.
+/// A place on the Earth, degrees; longitude as the grid counts it.
+struct SyntheticPlace {
+    double lat_deg = 0.0;
+    double lon_deg = 0.0;
+};
+
+/// A map that a synthetic grid is regular on.
+struct SyntheticMap {
+    std::string type = "lambert";  ///< or "polar_stereographic"
+    SyntheticPlace lower_left = {35.0, -10.0};
+    double step_m = 40.0e3;
+    double meridian_deg = 0.0;     ///< from -180 to 360
+    double parallel_1_deg = 50.0;  ///< of true scale; a polar map has no second
+    double parallel_2_deg = 50.0;
+    bool about_south = false;  ///< polar maps only
+    long earth = 6;            ///< GRIB code table 3.2; edition 2 only
+};
+
+/// A grid by its north-western corner, and the way a file runs over it. Regular in latitude and longitude
+/// unless it says otherwise.
 struct SyntheticGrid {
     double north_deg = 60.0;
     double west_deg = -10.0;  ///< from -180 to 360: written to the file as 0 to 360
     double step_deg = 1.0;
+    long gaussian_n = 0;  ///< if not 0, the rows are those of this Gaussian grid from `north_deg` down
+    std::optional<SyntheticMap> map = std::nullopt;  ///< if given, it says where the corner is
     int rows = 31;
     int columns = 51;
     bool westward = false;
@@ -32,6 +53,9 @@ struct SyntheticGrid {
 
 /// Value in the unit of the file at a place, degrees; absent: missing by bitmap.
 using ValueAt = std::function<std::optional<double>(double lat_deg, double lon_deg)>;
+
+/// Places of all cells of a grid, row by row from the top, left to right; on a map as ecCodes finds them.
+std::vector<SyntheticPlace> places_of(const SyntheticGrid& grid);
 
 /// Everything a single message says about itself. The default is what GFS writes for cover on a pressure
 /// level.

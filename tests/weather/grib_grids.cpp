@@ -106,7 +106,7 @@ TEST(SyntheticGrids, AReducedGaussianGridIsSkippedWithItsReason) {
     const Forecast forecast = read(synthetic::message_on_reduced_grid());
     ASSERT_EQ(forecast.skipped.size(), 1U);
     EXPECT_EQ(forecast.skipped[0].origin.message, 1);
-    EXPECT_THAT(forecast.skipped[0].reason, HasSubstr("reduced_gg"));
+    EXPECT_THAT(forecast.skipped[0].reason, HasSubstr("reduced Gaussian grid is not used: ask for"));
     EXPECT_TRUE(forecast.fields.empty());
 }
 

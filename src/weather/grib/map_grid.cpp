@@ -12,6 +12,7 @@ namespace {
 using Trouble = tl::unexpected<std::string>;
 using Grids = tl::expected<GribGrid, std::string>;
 
+constexpr double kWidestMap_m = 1.0e8;  // a polar map of the whole Earth but a cap of 15 degrees
 constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
 
 /// No Earth is smaller or larger: this finds axes that are told in kilometres, zero or not at all.
@@ -56,10 +57,10 @@ tl::expected<Start, std::string> start_of(const GribHandle& handle) {
     return Start{*first, *step_x, *step_y};
 }
 
-/// Beyond the cut of a cone, or past the last digits of a number, a map no longer leads back; the pole
-/// opposite to that of a polar map lies at infinity.
+/// Beyond the cut of a cone a map no longer leads back, and far out (the pole opposite to that of a polar map
+/// lies at infinity) numbers run out of digits.
 bool leads_back(const Projection& projection, PlanePoint point) {
-    if (!std::isfinite(point.x_m) || !std::isfinite(point.y_m)) {
+    if (!(std::hypot(point.x_m, point.y_m) < kWidestMap_m)) {
         return false;
     }
     const PlanePoint again = projection.plane_point(projection.place(point));
