@@ -142,7 +142,7 @@ TEST(PointJson, WhatATimeDoesNotTellIsAbsent) {
 }
 
 TEST(PointJson, FieldsNameTheirPlaceInTheSeries) {
-    const Field& last = read_point(kSmallPointJson).fields.back();
+    const Field last = read_point(kSmallPointJson).fields.back();
     EXPECT_EQ(to_text(last.origin), "point.json, message 2");
 }
 
