@@ -86,8 +86,7 @@ void set_corners(const Handle& handle, const SyntheticGrid& grid, const std::vec
 
 void set_map(const Handle& handle, const SyntheticGrid& grid, const SyntheticMap& map,
              const SyntheticPlace& first) {
-    const bool lambert = map.type == "lambert";
-    set_text(handle, "gridType", map.type);
+    set_text(handle, "gridType", map.polar ? "polar_stereographic" : "lambert");
     if (get(handle, "edition") == 2) {
         set(handle, "shapeOfTheEarth", map.earth);
         set_real(handle, "LaDInDegrees", map.parallel_1_deg);
@@ -96,14 +95,15 @@ void set_map(const Handle& handle, const SyntheticGrid& grid, const SyntheticMap
     set(handle, "Ny", grid.rows);
     set_real(handle, "latitudeOfFirstGridPointInDegrees", first.lat_deg);
     set_real(handle, "longitudeOfFirstGridPointInDegrees", positive(first.lon_deg));
-    set_real(handle, lambert ? "LoVInDegrees" : "orientationOfTheGridInDegrees", positive(map.meridian_deg));
+    set_real(handle, map.polar ? "orientationOfTheGridInDegrees" : "LoVInDegrees",
+             positive(map.meridian_deg));
     set_real(handle, "DxInMetres", map.step_m);
     set_real(handle, "DyInMetres", map.step_m);
-    if (lambert) {
+    if (map.polar) {
+        set(handle, "projectionCentreFlag", map.about_south ? 128 : 0);
+    } else {
         set_real(handle, "Latin1InDegrees", map.parallel_1_deg);
         set_real(handle, "Latin2InDegrees", map.parallel_2_deg);
-    } else {
-        set(handle, "projectionCentreFlag", map.about_south ? 128 : 0);
     }
 }
 

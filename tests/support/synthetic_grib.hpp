@@ -25,7 +25,7 @@ struct SyntheticPlace {
 
 /// A map that a synthetic grid is regular on.
 struct SyntheticMap {
-    std::string type = "lambert";  ///< or "polar_stereographic"
+    bool polar = false;  ///< polar stereographic instead of Lambert
     SyntheticPlace lower_left = {35.0, -10.0};
     double step_m = 40.0e3;
     double meridian_deg = 0.0;     ///< from -180 to 360

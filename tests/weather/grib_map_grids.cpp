@@ -44,12 +44,12 @@ SyntheticGrid pacific_lambert_grid() {  // over the date line
 
 SyntheticGrid northern_polar_grid() {  // the pole is in it
     const SyntheticMap map{
-        .type = "polar_stereographic", .lower_left = {52.0, 315.0}, .step_m = 60.0e3, .parallel_1_deg = 60.0};
+        .polar = true, .lower_left = {52.0, 315.0}, .step_m = 60.0e3, .parallel_1_deg = 60.0};
     return {.map = map, .rows = 101, .columns = 101};
 }
 
 SyntheticGrid southern_polar_grid() {  // so it is here
-    const SyntheticMap map{.type = "polar_stereographic",
+    const SyntheticMap map{.polar = true,
                            .lower_left = {-66.0, 229.0},
                            .step_m = 50.0e3,
                            .parallel_1_deg = -71.0,

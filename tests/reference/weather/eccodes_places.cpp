@@ -193,14 +193,10 @@ TEST(PlacesOfEccodes, OnALambertMapOfAnEllipsoid) {
 }
 
 TEST(PlacesOfEccodes, OnPolarStereographicMapsOfBothPoles) {
-    const SyntheticMap north{.type = "polar_stereographic",
-                             .lower_left = {50.0, 340.0},
-                             .meridian_deg = 10.0,
-                             .parallel_1_deg = 70.0};
-    const SyntheticMap south{.type = "polar_stereographic",
-                             .lower_left = {-66.0, 229.0},
-                             .parallel_1_deg = -71.0,
-                             .about_south = true};
+    const SyntheticMap north{
+        .polar = true, .lower_left = {50.0, 340.0}, .meridian_deg = 10.0, .parallel_1_deg = 70.0};
+    const SyntheticMap south{
+        .polar = true, .lower_left = {-66.0, 229.0}, .parallel_1_deg = -71.0, .about_south = true};
     EXPECT_LT(farthest_m(on_grid({.map = north, .northward = true})), 1.0);
     EXPECT_LT(farthest_m(on_grid({.map = south, .northward = true})), 1.0);
 }
