@@ -72,11 +72,11 @@ struct Span {
 /// describe the same grid.
 std::optional<Span> span_of(double corners_deg, std::size_t steps, std::optional<double> increment_deg,
                             double rounding_deg) {
-    const double told = increment_deg ? static_cast<double>(steps) * *increment_deg : corners_deg;
-    const double apart = std::abs(corners_deg - told);
     if (!(corners_deg > 0.0)) {
         return std::nullopt;
     }
+    const double told = increment_deg ? static_cast<double>(steps) * *increment_deg : corners_deg;
+    const double apart = std::abs(corners_deg - told);
     if (apart <= static_cast<double>(steps + 1) * rounding_deg) {
         return Span{corners_deg, corners_deg, corners_deg};
     }
