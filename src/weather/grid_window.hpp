@@ -21,7 +21,8 @@ struct GridWindow {
 /// grid has no value at the centre. The grid must have two rows and columns at least, or be a point.
 std::optional<GridWindow> window_round(const Grid& grid, geo::LatLon centre, double radius_m);
 
-/// The grid of the window alone; the same grid for a window that is the whole of it.
+/// The grid of the window alone; the same grid for a window that is the whole of it. What is read on it
+/// agrees with what is read on the whole but for the last digits, for its corner is another.
 Grid cropped(const Grid& grid, const GridWindow& window);
 
 /// Cell of `whole` behind a cell of the window: what stood there now stands here.
