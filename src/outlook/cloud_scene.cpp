@@ -1,6 +1,7 @@
 #include "outlook/cloud_scene.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace gloam::outlook {
 namespace {
@@ -20,6 +21,17 @@ sky::CloudClass class_of(weather::Band band) {
     return sky::CloudClass::kHigh;
 }
 
+weather::LightPathGrid::Values in_power(weather::LightPathGrid::Values cover, double power) {
+    if (power != 1.0) {
+        for (auto& line : cover) {
+            for (float& value : line) {
+                value = static_cast<float>(std::pow(static_cast<double>(value), power));
+            }
+        }
+    }
+    return cover;
+}
+
 }  // namespace
 
 sky::CloudField cloud_scene(const PathLayers& layers, const MemberDraw& draw,
@@ -36,7 +48,7 @@ sky::CloudField cloud_scene(const PathLayers& layers, const MemberDraw& draw,
         cloud.optics = sky::cloud_optics(cloud.kind, draw.depth_factor);
         cloud.base_m = std::max(kLeastBase_m, layer.base_m + shift_m);
         cloud.top_m = std::max(cloud.base_m + kLeastThickness_m, layer.top_m + shift_m);
-        cloud.cover = layer.cover;
+        cloud.cover = in_power(layer.cover, draw.cover_power);
         scene.push_back(cloud);
     }
     return sky::CloudField(std::move(scene));

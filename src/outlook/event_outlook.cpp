@@ -7,6 +7,7 @@
 #include "base/parallel.hpp"
 #include "outlook/cloud_scene.hpp"
 #include "outlook/members.hpp"
+#include "outlook/missing.hpp"
 #include "weather/served_times.hpp"
 
 namespace gloam::outlook {
@@ -193,30 +194,6 @@ std::vector<double> each(const std::vector<MemberCourse>& courses, const auto& v
         values.push_back(value(course));
     }
     return values;
-}
-
-std::vector<std::string> missing_in(const weather::LayeredForecast& forecast,
-                                    const std::vector<Moment>& moments) {
-    std::vector<std::string> missing;
-    if (forecast.route == weather::LayerRoute::kTotalOnly) {
-        missing.emplace_back(
-            "cloud by layer (a third of the members each puts the total low, in the middle, high)");
-    }
-    if (forecast.members.size() == 1) {
-        missing.emplace_back("an ensemble (one run, displaced as far as runs err)");
-    }
-    if (forecast.members.front().steps.size() == 1) {
-        missing.emplace_back("other hours (one time step, held for 90 min each way)");
-    }
-    if (forecast.heights_from_standard_atmosphere) {
-        missing.emplace_back("heights of the levels (standard atmosphere taken)");
-    }
-    missing.emplace_back("aerosol (usual haze assumed, spread over members)");
-    missing.emplace_back("ozone (320 DU assumed)");
-    if (moments.back().sun.elevation.degrees() < 3.0 && moments.front().sun.elevation.degrees() < 3.0) {
-        missing.emplace_back("the sun above 3 deg (not reached, or outside the hours of the file)");
-    }
-    return missing;
 }
 
 std::array<Odds, 3> odds_by_band(const std::vector<MemberCourse>& courses) {

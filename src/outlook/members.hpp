@@ -16,8 +16,8 @@ struct Member {
 };
 
 /// Members of the outlook: those of a real ensemble, each with its own draw of what a forecast never says; or
-/// 31 displaced readings of a single run. With total cover alone a third each puts it low, in the middle,
-/// high.
+/// 31 displaced readings of a single run. Means over hours are displaced by what cloud drifts in them, real
+/// ensemble or not. With total cover alone a third each puts it low, in the middle, high.
 std::vector<Member> members_of(const weather::LayeredForecast& forecast, const EventRequest& request);
 
 }  // namespace gloam::outlook

@@ -8,7 +8,7 @@
 namespace gloam::outlook {
 namespace {
 
-constexpr std::size_t kDimensions = 7;
+constexpr std::size_t kDimensions = 10;
 using Point = std::array<double, kDimensions>;
 
 /// The least prime that is at least `count`, from 5 on.
@@ -44,37 +44,54 @@ Point point_of(std::size_t i, std::size_t prime) {
 
 constexpr double kSpread_m = 40.0e3;
 constexpr double kSpreadPerHour_m = 2.0e3;
-constexpr double kHalfHour_h = 0.5;
-/// Cloud drifts about this fast; turns a time that cannot be shifted into a distance: the standard deviation
-/// of half an hour either way.
+/// Cloud drifts about this fast; turns a time that cannot be shifted into a distance.
 constexpr double kDrift_m_s = 15.0;
-constexpr double kDrift_m = kDrift_m_s * 3600.0 * kHalfHour_h / std::numbers::sqrt3;
+constexpr double kLeastDrift_m_s = 5.0;
+constexpr double kMostDrift_m_s = 25.0;
+
+/// Standard deviation of where cloud is if the time errs evenly by `half_hours` either way.
+double drifted_m(double half_hours) {
+    return kDrift_m_s * 3600.0 * half_hours / std::numbers::sqrt3;
+}
+
+/// Either sign, 5 to 25 m/s each; 15 m/s in the middle.
+double drift_m_s(double u) {
+    const double share = std::fmod(std::abs(2.0 * u - 1.0) + 0.5, 1.0);
+    const double speed_m_s = kLeastDrift_m_s + share * (kMostDrift_m_s - kLeastDrift_m_s);
+    return u < 0.5 ? -speed_m_s : speed_m_s;
+}
 
 weather::Displacement displacement_of(const Point& u, const Displaceable& displaceable) {
-    const double spread_m = kSpread_m + kSpreadPerHour_m * std::max(0.0, displaceable.lead_hours);
+    double spread_m = displaceable.lead_hours
+                          ? kSpread_m + kSpreadPerHour_m * std::max(0.0, *displaceable.lead_hours)
+                          : 0.0;
+    weather::Displacement displacement;
     if (displaceable.several_steps) {
-        return {spread_m * normal_quantile(u[0]), spread_m * normal_quantile(u[1]),
-                hours(kHalfHour_h * (2.0 * u[2] - 1.0))};
+        displacement.later = hours(displaceable.half_hours * (2.0 * u[2] - 1.0));
+    } else {
+        spread_m = std::hypot(spread_m, drifted_m(displaceable.half_hours));
     }
-    const double wider_m = std::hypot(spread_m, kDrift_m);
-    return {wider_m * normal_quantile(u[0]), wider_m * normal_quantile(u[1]), {}};
+    displacement.along_m = spread_m * normal_quantile(u[0]);
+    displacement.aside_m = spread_m * normal_quantile(u[1]);
+    displacement.drift_along_m_s = drift_m_s(u[8]);
+    displacement.drift_aside_m_s = drift_m_s(u[9]);
+    return displacement;
 }
 
 }  // namespace
 
-std::vector<MemberDraw> neighbourhood(std::size_t count, const Displaceable* displaceable) {
+std::vector<MemberDraw> neighbourhood(std::size_t count, const Displaceable& displaceable) {
     std::vector<MemberDraw> draws(count);
     const std::size_t prime = prime_from(count);
     for (std::size_t i = 0; i < count; ++i) {
         const Point u = point_of(i, prime);
         MemberDraw& draw = draws[i];
-        if (displaceable) {
-            draw.displacement = displacement_of(u, *displaceable);
-        }
+        draw.displacement = displacement_of(u, displaceable);
         draw.base_shift = 2.0 * u[3] - 1.0;
         draw.depth_factor = std::exp2(2.0 * u[4] - 1.0);
         draw.aerosol_depth_550 = std::clamp(0.10 * std::exp(0.6 * normal_quantile(u[5])), 0.02, 0.60);
         draw.aerosol_scale_height_m = 800.0 + (2500.0 - 800.0) * u[6];
+        draw.cover_power = std::exp2(2.0 * u[7] - 1.0);
     }
     return draws;
 }

@@ -6,7 +6,6 @@ namespace gloam::weather {
 namespace {
 
 constexpr double kLeastSpread_m = 150.0;
-constexpr double kUnknownSpread_m = 700.0;
 
 }  // namespace
 
@@ -33,13 +32,9 @@ LayerHeights mean_heights(const LayerSums& sums, Band band, const LayeredForecas
         const UsualHeights usual = kUsualHeights[index_of(band)];
         return {usual.base_m, usual.top_m, kUnknownSpread_m};
     }
-    LayerHeights heights{sums.base_m / sums.cover, sums.top_m / sums.cover, kUnknownSpread_m};
-    if (forecast.route != LayerRoute::kTotalOnly) {
-        const double half_slab_m = 0.5 * sums.base_slab_m / sums.cover;
-        const double off_m = forecast.heights_from_standard_atmosphere ? kOffStandard_m[index_of(band)] : 0.0;
-        heights.base_spread_m = std::max(kLeastSpread_m, half_slab_m) + off_m;
-    }
-    return heights;
+    const double half_slab_m = 0.5 * sums.base_slab_m / sums.cover;
+    const double off_m = forecast.heights_from_standard_atmosphere ? kOffStandard_m[index_of(band)] : 0.0;
+    return {sums.base_m / sums.cover, sums.top_m / sums.cover, std::max(kLeastSpread_m, half_slab_m) + off_m};
 }
 
 }  // namespace gloam::weather

@@ -25,9 +25,9 @@ struct LayerHeights {
     double base_spread_m = 0.0;
 };
 
-/// Cover-weighted heights. Spread: half the slab at the base, 150 m at least, and kOffStandard_m where the
-/// forecast has no heights of its own; 700 m where the layer is unknown (kTotalOnly). Without any cover: the
-/// band's usual heights, spread 700 m.
+/// Cover-weighted heights. Spread: half the slab at the base (which for usual heights is kUnknownSpread_m
+/// and kOffStandard_m), 150 m at least, and kOffStandard_m where the forecast has no heights of its own.
+/// Without any cover: the band's usual heights, spread kUnknownSpread_m.
 LayerHeights mean_heights(const LayerSums& sums, Band band, const LayeredForecast& forecast);
 
 }  // namespace gloam::weather

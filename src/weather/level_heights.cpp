@@ -24,6 +24,26 @@ double deviation_m(const Field* heights, std::size_t cell) {
            air::pressure_altitude_m(heights->level.pressure_pa);
 }
 
+PressureSurface surface_at(double pressure_pa, std::span<const Field* const> heights) {
+    PressureSurface surface{.standard_m = air::pressure_altitude_m(pressure_pa)};
+    if (heights.empty()) {
+        return surface;
+    }
+    const auto above = std::ranges::find_if(
+        heights, [pressure_pa](const Field* field) { return field->level.pressure_pa <= pressure_pa; });
+    surface.above = above == heights.end() ? heights.back() : *above;
+    surface.below = above == heights.begin() ? heights.front() : *std::prev(above);
+    const double span = std::log(surface.below->level.pressure_pa / surface.above->level.pressure_pa);
+    surface.share_above = span > 0.0 ? std::log(surface.below->level.pressure_pa / pressure_pa) / span : 0.0;
+    return surface;
+}
+
+double height_on(const PressureSurface& surface, std::size_t cell) {
+    const double below = deviation_m(surface.below, cell);
+    const double above = surface.share_above > 0.0 ? deviation_m(surface.above, cell) : below;
+    return surface.standard_m + below + surface.share_above * (above - below);
+}
+
 }  // namespace
 
 std::vector<double> slab_limits_pa(std::span<const double> levels_pa) {
@@ -45,25 +65,12 @@ LevelHeights::LevelHeights(std::span<const double> pressures_pa, std::span<const
     }
 }
 
-LevelHeights::Surface LevelHeights::surface_at(double pressure_pa, std::span<const Field* const> heights) {
-    Surface surface{.standard_m = air::pressure_altitude_m(pressure_pa)};
-    if (heights.empty()) {
-        return surface;
-    }
-    const auto above = std::ranges::find_if(
-        heights, [pressure_pa](const Field* field) { return field->level.pressure_pa <= pressure_pa; });
-    surface.above = above == heights.end() ? heights.back() : *above;
-    surface.below = above == heights.begin() ? heights.front() : *std::prev(above);
-    const double span = std::log(surface.below->level.pressure_pa / surface.above->level.pressure_pa);
-    surface.share_above = span > 0.0 ? std::log(surface.below->level.pressure_pa / pressure_pa) / span : 0.0;
-    return surface;
+double LevelHeights::height_m(std::size_t pressure, std::size_t cell) const {
+    return height_on(surfaces_[pressure], cell);
 }
 
-double LevelHeights::height_m(std::size_t pressure, std::size_t cell) const {
-    const Surface& surface = surfaces_[pressure];
-    const double below = deviation_m(surface.below, cell);
-    const double above = surface.share_above > 0.0 ? deviation_m(surface.above, cell) : below;
-    return surface.standard_m + below + surface.share_above * (above - below);
+double height_of_pressure_m(double pressure_pa, std::span<const Field* const> heights, std::size_t cell) {
+    return height_on(surface_at(pressure_pa, heights), cell);
 }
 
 }  // namespace gloam::weather

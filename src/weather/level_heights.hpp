@@ -13,6 +13,14 @@ namespace gloam::weather {
 /// than half its pressure and 1 hPa.
 std::vector<double> slab_limits_pa(std::span<const double> levels_pa);
 
+/// A pressure between the two height fields that enclose it.
+struct PressureSurface {
+    double standard_m;
+    const Field* below = nullptr;
+    const Field* above = nullptr;
+    double share_above = 0.0;
+};
+
 /// Heights of pressure surfaces over each cell of a grid: the standard atmosphere, plus the deviation of the
 /// geopotential heights from it, linear in the logarithm of pressure between their levels and constant beyond
 /// them.
@@ -26,15 +34,10 @@ class LevelHeights {
     double height_m(std::size_t pressure, std::size_t cell) const;
 
   private:
-    /// A pressure asked for, between the two height fields that enclose it.
-    struct Surface {
-        double standard_m;
-        const Field* below = nullptr;
-        const Field* above = nullptr;
-        double share_above = 0.0;
-    };
-    static Surface surface_at(double pressure_pa, std::span<const Field* const> heights);
-    std::vector<Surface> surfaces_;
+    std::vector<PressureSurface> surfaces_;
 };
+
+/// The same for a single pressure over one cell.
+double height_of_pressure_m(double pressure_pa, std::span<const Field* const> heights, std::size_t cell);
 
 }  // namespace gloam::weather

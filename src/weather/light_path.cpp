@@ -9,7 +9,7 @@
 namespace gloam::weather {
 namespace {
 
-/// Metres along and aside of a sample point.
+/// Metres along and aside of a sample point, before the forecast was moved.
 struct SamplePoint {
     double along_m;
     double aside_m;
@@ -32,15 +32,30 @@ tl::unexpected<Error> not_covered(const LayeredForecast& forecast, geo::LatLon v
                 geo::to_text(viewer), hint);
 }
 
-/// Sums at the ground point that stands at `sample` once the forecast has been moved.
-Result<BandSums> sums_at(const LayeredForecast& forecast, const StepBlend& blend, geo::LatLon viewer,
-                         geo::LatLon point) {
-    const auto weights = weights_at(forecast.grid, point);
+/// A path through the forecast of one member, which `displacement` moves.
+struct Path {
+    const LayeredForecast& forecast;
+    const LayeredMember& member;
+    geo::LatLon viewer;
+    Instant instant;
+    const Displacement& displacement;
+};
+
+Result<BandSums> sums_at(const Path& path, const StepBlend& blend, geo::LatLon point) {
+    const auto weights = weights_at(path.forecast.grid, point);
     if (!weights) {
-        return not_covered(forecast, viewer, point);
+        return not_covered(path.forecast, path.viewer, point);
     }
     const auto sums = blended_sums(blend, *weights);
     return sums ? Result<BandSums>(*sums) : Result<BandSums>(no_column_at(point));
+}
+
+/// Sums of the one column there is, at the time at which the cloud that is now at `sample` is overhead.
+Result<BandSums> drifted_sums(const Path& path, const SamplePoint& sample) {
+    const double seconds = sample.along_m / path.displacement.drift_along_m_s +
+                           sample.aside_m / path.displacement.drift_aside_m_s;
+    return blend_at(path.member, path.instant, path.displacement.later + hours(seconds / 3600.0))
+        .and_then([&](const StepBlend& blend) { return sums_at(path, blend, path.viewer); });
 }
 
 }  // namespace
@@ -50,31 +65,34 @@ Result<std::array<LightPathLayer, 3>> sample_light_path(const LayeredForecast& f
                                                         Azimuth sun, Instant instant,
                                                         const Displacement& displacement) {
     GLOAM_CHECK(member_index < forecast.members.size());
-    const auto blend = blend_at(forecast.members[member_index], instant, displacement.later);
+    const Path path{forecast, forecast.members[member_index], viewer, instant, displacement};
+    const auto blend = blend_at(path.member, instant, displacement.later);
     if (!blend) {
         return tl::unexpected(blend.error());
     }
     const PathFrame frame(viewer, sun);
     std::array<LightPathLayer, 3> layers;
-    BandSums path;
+    BandSums whole;
     for (std::size_t line = 0; line < LightPathGrid::kLines; ++line) {
         for (std::size_t point = 0; point < LightPathGrid::kPoints; ++point) {
-            const SamplePoint sample = sample_point(line, point);
-            const auto sums = sums_at(
-                forecast, *blend, viewer,
-                frame.point(sample.along_m - displacement.along_m, sample.aside_m - displacement.aside_m));
+            SamplePoint sample = sample_point(line, point);
+            sample.along_m -= displacement.along_m;
+            sample.aside_m -= displacement.aside_m;
+            const auto sums = is_point(forecast.grid)
+                                  ? drifted_sums(path, sample)
+                                  : sums_at(path, *blend, frame.point(sample.along_m, sample.aside_m));
             if (!sums) {
                 return tl::unexpected(sums.error());
             }
             for (const Band band : kBands) {
                 const std::size_t b = index_of(band);
                 layers[b].cover[line][point] = static_cast<float>((*sums)[b].cover);
-                path[b] += (*sums)[b];
+                whole[b] += (*sums)[b];
             }
         }
     }
     for (const Band band : kBands) {
-        const LayerHeights heights = mean_heights(path[index_of(band)], band, forecast);
+        const LayerHeights heights = mean_heights(whole[index_of(band)], band, forecast);
         LightPathLayer& layer = layers[index_of(band)];
         layer.base_m = heights.base_m;
         layer.top_m = heights.top_m;

@@ -22,11 +22,14 @@ struct LightPathLayer {
 };
 
 /// A displacement of the forecast as a whole, for neighbourhood members: the cloud is moved, the viewer is
-/// not.
+/// not. The drift serves a forecast for one point alone, and says how fast its cloud comes along.
 struct Displacement {
     double along_m = 0.0;  ///< the cloud is moved towards the sun by this much
     double aside_m = 0.0;  ///< and to the right of it by this much
     Duration later{0};     ///< the forecast is read this much later
+    double drift_along_m_s =
+        15.0;  ///< cloud up-sun comes over the viewer at this speed, or has left him (< 0)
+    double drift_aside_m_s = 15.0;  ///< the same for cloud to the right; neither is 0
 };
 
 /// Cloud by layer along the light path of `viewer` towards `sun` at `instant`, by Band. `member_index` is a
@@ -34,7 +37,15 @@ struct Displacement {
 ///
 /// Bilinear between cells, linear in time between steps. Outside the steps (or with one step) a step serves
 /// +-90 min; `Displacement::later` is clamped to the span of the steps. Points by spherical formulas, within
-/// 2 km (see `PathFrame`). Error: kOutOfDomain if `instant` is not served or the grid does not hold the
+/// 2 km (see `PathFrame`).
+///
+/// A forecast for one point knows no cloud but that overhead. There time stands for space: cloud keeps its
+/// form and drifts past (G. I. Taylor 1938, Proc. R. Soc. A 164, 476, from memory), so that what stands
+/// up-sun by a distance is overhead later by distance / drift; held within the span of the steps. Cloud aside
+/// has a drift of its own: with one for both, every member would have its fronts lie at 45 degrees to the
+/// path.
+///
+/// Error: kOutOfDomain if `instant` is not served or the grid does not hold the
 /// viewer or the whole path; kIncomplete if a column on the path is missing. Takes well under a millisecond;
 /// safe from any number of threads.
 Result<std::array<LightPathLayer, 3>> sample_light_path(const LayeredForecast& forecast,

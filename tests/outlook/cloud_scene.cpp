@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+
 namespace gloam::outlook {
 namespace {
 
@@ -61,6 +63,15 @@ TEST(CloudScene, MultipliesTheOpticalDepthOfEveryLayer) {
     for (std::size_t k = 0; k < 3; ++k) {
         EXPECT_DOUBLE_EQ(thick.layers()[k].optics.optical_depth,
                          2.0 * usual.layers()[k].optics.optical_depth);
+    }
+}
+
+TEST(CloudScene, RaisesCoverToThePowerDrawn) {
+    MemberDraw draw;
+    draw.cover_power = 0.5;
+    const auto scene = cloud_scene(three_layers(), draw, {});
+    for (std::size_t k = 0; k < 3; ++k) {
+        EXPECT_NEAR(scene.cover(k, 0.0, 0.0), std::sqrt(0.2 * static_cast<double>(k + 1)), 1e-6);
     }
 }
 

@@ -69,5 +69,50 @@ TEST(Members, AreDisplacedByTheHoursFromRunToSunrise) {  // once counted to midn
     EXPECT_NEAR(farthest_m(request) / fresh_m, (40.0 + 2.0 * 20.0) / (40.0 + 2.0 * 6.0), 0.01);
 }
 
+/// One run, or an ensemble, whose steps are means over hours; the event lies in the second.
+weather::LayeredForecast averages_of(std::size_t members) {
+    auto forecast = forecast_of(members, 2, weather::LayerRoute::kAveragedLayers);
+    const Instant run = synthetic::equator_dawn().run_time;
+    for (auto& member : forecast.members) {
+        member.steps[0].from = run;
+        member.steps[0].to = member.steps[1].from = run + std::chrono::hours(4);
+        member.steps[1].to = run + std::chrono::hours(10);
+    }
+    return forecast;
+}
+
+double spread_along_m(const std::vector<Member>& members) {
+    double sum = 0.0;
+    for (const Member& member : members) {
+        sum += std::pow(member.draw.displacement.along_m, 2);
+    }
+    return std::sqrt(sum / static_cast<double>(members.size()));
+}
+
+TEST(Members, OfAveragesAreDisplacedAndNotShiftedInTime) {
+    const auto members = members_of(averages_of(1), synthetic::equator_dawn());
+    const double drifted_m = 15.0 * 3.0 * 3600.0 / std::sqrt(3.0);
+    EXPECT_NEAR(spread_along_m(members) / std::hypot(52.0e3, drifted_m), 1.0, 0.03);
+    EXPECT_EQ(members[1].draw.displacement.later, Duration(0));
+}
+
+TEST(Members, OfARealEnsembleOfAveragesAreDisplacedByTheDriftAlone) {
+    const double drifted_m = 15.0 * 3.0 * 3600.0 / std::sqrt(3.0);
+    EXPECT_NEAR(spread_along_m(members_of(averages_of(31), synthetic::equator_dawn())) / drifted_m, 1.0,
+                0.03);
+}
+
+TEST(Members, DoubtCoverThatWasWorkedOutOrAveragedAndNoOther) {
+    using weather::LayerRoute;
+    for (const auto& [route, doubted] : {std::pair{LayerRoute::kCoverOnLevels, false},
+                                         {LayerRoute::kCoverByLayer, false},
+                                         {LayerRoute::kHumidityOnLevels, true},
+                                         {LayerRoute::kAveragedLayers, true},
+                                         {LayerRoute::kTotalOnly, false}}) {
+        const auto members = members_of(forecast_of(1, 2, route), synthetic::equator_dawn());
+        EXPECT_EQ(members[1].draw.cover_power != 1.0, doubted);
+    }
+}
+
 }  // namespace
 }  // namespace gloam::outlook

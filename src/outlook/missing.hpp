@@ -1,0 +1,17 @@
+#pragma once
+
+#include <span>
+#include <string>
+#include <vector>
+
+#include "outlook/moments.hpp"
+#include "weather/layers.hpp"
+
+namespace gloam::outlook {
+
+/// What the forecast does not say of an event with these moments, and what is taken instead, in words for a
+/// tired person.
+std::vector<std::string> missing_in(const weather::LayeredForecast& forecast,
+                                    std::span<const Moment> moments);
+
+}  // namespace gloam::outlook
