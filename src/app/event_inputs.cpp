@@ -126,9 +126,31 @@ Result<astro::EventKind> parse_event(const std::string& word) {
                 "give dawn or dusk");
 }
 
-Result<weather::Forecast> read_files(const std::vector<std::string>& names) {
+/// What of the forecast a call stands on: cloud and what places it, about the hours of the event, as far
+/// round the place as the light path reaches, 700 km and the displacements of members.
+weather::Wanted wanted_for(const std::vector<outlook::Moment>& moments, geo::LatLon place) {
+    using weather::Quantity;
+    constexpr double kReach_m = 2.5e6;
+    weather::Wanted wanted;
+    wanted.span = {moments.front().instant, moments.back().instant};
+    wanted.quantities = {Quantity::kCloudCover, Quantity::kRelativeHumidity, Quantity::kGeopotentialHeight,
+                         Quantity::kPressure};
+    wanted.round = {place, kReach_m};
+    return wanted;
+}
+
+Result<weather::Forecast> read_files(const std::vector<std::string>& names, const weather::Wanted& wanted) {
     const std::vector<fs::path> files(names.begin(), names.end());
-    return weather::read_forecast(files);
+    auto forecast = weather::read_forecast(files, wanted);
+    if (forecast && forecast->fields.empty() && forecast->passed_over.fields > 0) {
+        return fail(ErrorKind::kOutOfDomain,
+                    fmt::format("the forecast holds from {} to {} and does not serve {} to {}",
+                                to_rfc3339_utc(forecast->passed_over.first),
+                                to_rfc3339_utc(forecast->passed_over.last), to_rfc3339_utc(wanted.span->from),
+                                to_rfc3339_utc(wanted.span->to)),
+                    names.front(), "add the forecast steps about that time");
+    }
+    return forecast;
 }
 
 }  // namespace
@@ -161,7 +183,11 @@ Result<EventInputs> gather_inputs(const EventWords& words, const Surroundings& s
     if (!half_day) {
         return tl::unexpected(half_day.error());
     }
-    auto forecast = read_files(words.forecast_files);
+    const auto moments = outlook::moments_of(place->observer, *half_day);
+    if (!moments) {
+        return tl::unexpected(moments.error());
+    }
+    auto forecast = read_files(words.forecast_files, wanted_for(*moments, place->observer.at));
     if (!forecast) {
         return tl::unexpected(forecast.error());
     }

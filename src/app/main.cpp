@@ -42,6 +42,7 @@ int run(int count, char** arguments) {
     program.footer(app::kExitCodesHelp);
     app::CommandResult result;
     add_call_command(program, surroundings, result);
+    app::add_look_command(program, result);
     add_section_command(program, surroundings, result);
     try {
         program.parse(count, arguments);

@@ -45,6 +45,7 @@ Result<void> add(Forecast& forecast, DecodedField&& decoded, const Wanted& wante
     forecast.source = std::move(decoded.source);
     forecast.run_time = decoded.run_time;
     forecast.clamped_values += decoded.clamped_values;
+    forecast.sentinel_values += decoded.sentinel_values;
     forecast.fields.push_back(std::move(decoded.field));
     return {};
 }
@@ -86,6 +87,10 @@ Result<Forecast> read_forecast(std::span<const std::filesystem::path> files, con
             return tl::unexpected(messages.error());
         }
         forecast.messages += *messages;
+    }
+    if (forecast.messages == 0 && !forecast.skipped.empty()) {
+        return fail(ErrorKind::kUnsupported, "no file holds a forecast",
+                    to_text(forecast.skipped.front().origin), forecast.skipped.front().reason);
     }
     number_members_by_file(forecast);
     return forecast;

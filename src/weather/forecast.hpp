@@ -18,9 +18,10 @@ struct Forecast {
     Instant run_time;
     std::vector<Field> fields;
     std::vector<SkippedMessage> skipped;
-    std::size_t messages = 0;        ///< messages met, used or not
-    std::size_t clamped_values = 0;  ///< values a little outside what can be, such as 100.4 % of cover
-    std::vector<std::string> notes;  ///< what a person should know of the files, in words
+    std::size_t messages = 0;         ///< messages met, used or not
+    std::size_t clamped_values = 0;   ///< values a little outside what can be, such as 100.4 % of cover
+    std::size_t sentinel_values = 0;  ///< numbers such as -9999 that stood for "no value" and were masked
+    std::vector<std::string> notes;   ///< what a person should know of the files, in words
     /// Fields that were there and not wanted, and the times for which they hold.
     struct PassedOver {
         std::size_t fields = 0;

@@ -95,6 +95,24 @@ std::string to_text(const Grid& grid) {
                       grid);
 }
 
+geo::LatLon centre_of(const Grid& grid) {
+    const auto middle = [](std::size_t count) { return static_cast<double>(count / 2); };
+    return std::visit(ByKind{[&](const RegularGrid& of) {
+                                 return geo::LatLon{of.first.lat_deg + middle(of.rows) * of.lat_step_deg,
+                                                    of.first.lon_deg + middle(of.columns) * of.lon_step_deg};
+                             },
+                             [&](const GaussianGrid& of) {
+                                 return geo::LatLon{of.lats_deg[of.lats_deg.size() / 2],
+                                                    of.first_lon_deg + middle(of.columns) * of.lon_step_deg};
+                             },
+                             [&](const ProjectedGrid& of) {
+                                 return of.projection->place({of.first.x_m + middle(of.columns) * of.step_x_m,
+                                                              of.first.y_m - middle(of.rows) * of.step_y_m});
+                             },
+                             [](const PointGrid& of) { return of.at; }},
+                      grid);
+}
+
 bool is_point(const Grid& grid) {
     return std::holds_alternative<PointGrid>(grid);
 }

@@ -78,6 +78,9 @@ bool same_grid(const Grid& one, const Grid& other);
 /// "1 deg, 360 x 181, whole Earth"; "Lambert, 40.6 km, 185 x 129".
 std::string to_text(const Grid& grid);
 
+/// The place of the cell in the middle.
+geo::LatLon centre_of(const Grid& grid);
+
 /// Whether the grid is one column: what lies up-sun is not in it.
 bool is_point(const Grid& grid);
 

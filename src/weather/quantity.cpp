@@ -28,7 +28,7 @@ constexpr std::array<QuantityFacts, 18> kFacts{{
     {"precipitation rate", "kg/m2/s", -1.0e-3, 1.0, 0.0, kNone},
     {"CAPE", "J/kg", -100.0, 2.0e4, 0.0, kNone},
     {"probability of thunder", "", -0.010001, 1.010001, 0.0, 1.0},
-    {"aerosol optical depth", "", -0.01, 100.0, 0.0, kNone},
+    {"aerosol depth", "", -0.01, 100.0, 0.0, kNone},
     {"aerosol extinction", "1/m", -1.0e-6, 1.0, 0.0, kNone},
     {"ozone column", "DU", 20.0, 1.0e3, -kNone, kNone},
 }};

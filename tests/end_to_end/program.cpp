@@ -32,8 +32,26 @@ TEST(Program, HelpsWithCommandsAndExitCodes) {
     EXPECT_EQ(run.exit_code, 0);
     EXPECT_THAT(run.err, IsEmpty());
     EXPECT_THAT(run.out, HasSubstr("call"));
+    EXPECT_THAT(run.out, HasSubstr("look"));
     EXPECT_THAT(run.out, HasSubstr("section"));
     EXPECT_THAT(run.out, HasSubstr("Exit codes"));
+}
+
+TEST(Program, LooksIntoAFile) {
+    const Folder folder;
+    const Outcome run = run_program(
+        folder, {"look", GLOAM_SOURCE_DIR "/data/weather/ncv-conus-5km-200711210135-visibility.grib2"});
+    EXPECT_EQ(run.exit_code, 0);
+    EXPECT_THAT(run.err, IsEmpty());
+    EXPECT_THAT(run.out, HasSubstr("visibility at the surface"));
+}
+
+TEST(Program, LooksAtNothingThatIsNotThere) {
+    const Folder folder;
+    const Outcome run = run_program(folder, {"look", "none.grib2"});
+    EXPECT_EQ(run.exit_code, 3);
+    EXPECT_THAT(run.out, IsEmpty());
+    EXPECT_THAT(run.err, HasSubstr("there is no such file"));
 }
 
 TEST(Program, HelpsWithEveryOptionOfACall) {

@@ -1,7 +1,7 @@
 // Counting the points of a bitmap.
 #include "weather/grib/bitmap.hpp"
 
-#include <gtest/gtest.h>
+#include <gmock/gmock.h>
 
 #include <algorithm>
 #include <initializer_list>
@@ -38,6 +38,14 @@ TEST(GribBitmap, WithoutOneEveryPointHasAValue) {
 TEST(GribBitmap, OneThatIsShorterThanTheGridOrPredefinedIsRefused) {
     EXPECT_EQ(count(section(0, {0xff}), 12), std::nullopt);
     EXPECT_EQ(count(section(7, {0xff, 0xff}), 12), std::nullopt);
+}
+
+TEST(GribBitmap, ValuesGoToThePointsThatHaveThem) {
+    GribField field;
+    const std::vector<std::byte> bitmap = section(0, {0b0100'0000, 0b1000'0000});
+    field.bitmap = bitmap;
+    EXPECT_THAT(spread_over_grid(field, std::vector{5.0, 7.0}, 9, -1.0),
+                ::testing::ElementsAre(-1, 5, -1, -1, -1, -1, -1, -1, 7));
 }
 
 }  // namespace

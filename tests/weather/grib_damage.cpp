@@ -203,13 +203,15 @@ TEST_P(ByteFlips, GiveAResultOrAGoodError) {
     EXPECT_GT(refused, 100);
 }
 
-INSTANTIATE_TEST_SUITE_P(
-    , ByteFlips,
-    ::testing::Values(Kind{"grid_simple", 2}, Kind{"grid_complex_spatial_differencing", 2},
-                      Kind{"grid_ccsds", 2}, Kind{"grid_jpeg", 2}, Kind{"grid_simple", 1}),
-    [](const auto& kind) {
-        return std::string(kind.param.packing) + "_edition" + std::to_string(kind.param.edition);
-    });
+INSTANTIATE_TEST_SUITE_P(, ByteFlips,
+                         ::testing::Values(Kind{"grid_simple", 2},
+                                           Kind{"grid_complex_spatial_differencing", 2},
+                                           Kind{"grid_ccsds", 2}, Kind{"grid_jpeg", 2}, Kind{"grid_png", 2},
+                                           Kind{"grid_simple", 1}),
+                         [](const auto& kind) {
+                             return std::string(kind.param.packing) + "_edition" +
+                                    std::to_string(kind.param.edition);
+                         });
 
 }  // namespace
 }  // namespace gloam::weather

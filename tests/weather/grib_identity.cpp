@@ -41,6 +41,12 @@ TEST(SyntheticIdentity, ThePressureIsInPascal) {
     EXPECT_DOUBLE_EQ(field_of({.pressure_pa = 150.0}).level.pressure_pa, 150.0);
 }
 
+TEST(SyntheticIdentity, TotalCoverWrittenAtTheGroundIsThatOfTheWholeAtmosphere) {
+    EXPECT_EQ(field_of({.centre = 85, .number = 1, .level_type = 1}).level.kind, LevelKind::kWholeAtmosphere);
+    EXPECT_EQ(field_of({.edition = 1, .number = 71, .level_type = 1}).level.kind,
+              LevelKind::kWholeAtmosphere);
+}
+
 TEST(SyntheticIdentity, NcepsLevelTypesTellTheLayersApart_WhateverTheirNumber) {
     for (const long edition : {1L, 2L}) {
         const long number = edition == 1 ? 71 : 1;
@@ -116,7 +122,7 @@ TEST(SyntheticIdentity, BaseAndTopOfTheLayersArePressures) {
 TEST(SyntheticIdentity, WhatIsNotUsedIsSkippedWithItsReason) {
     EXPECT_THAT(reason_to_skip({.category = 2, .number = 10}), HasSubstr("0/2/10"));
     EXPECT_THAT(reason_to_skip({.category = 19, .number = 253}), HasSubstr("0/19/253"));
-    EXPECT_THAT(reason_to_skip({.level_type = 1}), HasSubstr("level type 1"));
+    EXPECT_THAT(reason_to_skip({.number = 22, .level_type = 1}), HasSubstr("level type 1"));
     EXPECT_THAT(reason_to_skip({.pressure_pa = 50.0}), HasSubstr("level type 100"));
     EXPECT_THAT(reason_to_skip({.centre = 7, .number = 192}), HasSubstr("0/6/192"));  // ECMWF's own number
     EXPECT_THAT(reason_to_skip({.edition = 1, .number = 13}), HasSubstr("parameter 13 of table 2"));

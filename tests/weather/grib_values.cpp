@@ -1,9 +1,11 @@
 // Values of synthetic messages: units, clamping, bitmaps, packings.
+#include <eccodes.h>
 #include <gmock/gmock.h>
 
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <memory>
 
 #include "weather/read.hpp"
 
@@ -85,9 +87,97 @@ TEST_P(ImpossibleCover, IsRefusedWithFileMessageFieldAndRemedy) {
 }
 
 INSTANTIATE_TEST_SUITE_P(, ImpossibleCover,
-                         ::testing::Values(140.0, 101.1, -1.1, -9999.0, 9.999e20,
+                         ::testing::Values(140.0, 101.1, -1.1, -9998.0, 9.998e20,
                                            std::numeric_limits<double>::quiet_NaN(),
-                                           std::numeric_limits<double>::infinity()));
+                                           std::numeric_limits<double>::infinity(),
+                                           -std::numeric_limits<double>::infinity()));
+
+class Sentinel : public ::testing::TestWithParam<double> {};
+
+TEST_P(Sentinel, IsMaskedAndCountedWhereItCannotBeAValue) {
+    const Forecast forecast = read(message({.packing = "grid_ieee"}, with_one(50, 0, GetParam())));
+    EXPECT_EQ(forecast.sentinel_values, 1U);
+    EXPECT_EQ(std::ranges::count(forecast.fields.at(0).present, 0), 1);
+    EXPECT_FALSE(value_at(forecast.fields[0], kSpot));
+    EXPECT_NEAR(value_of(forecast.fields[0], {51.0, 0.0}), 0.40, 1e-5);
+}
+
+INSTANTIATE_TEST_SUITE_P(, Sentinel, ::testing::Values(-9999.0, 9.999e20, 2147483647.0, -999.0, -500.0));
+
+/// The same field in IEEE numbers of eight octets, which synthetic messages do not come in.
+synthetic::Bytes in_64_bits(const synthetic::Bytes& bytes, std::size_t place, double value) {
+    const std::unique_ptr<codes_handle, int (*)(codes_handle*)> handle(
+        codes_handle_new_from_message_copy(nullptr, bytes.data(), bytes.size()), codes_handle_delete);
+    std::vector<double> values(31 * 51, 40.0);
+    values.at(place) = value;
+    codes_set_long(handle.get(), "precision", 2);
+    codes_set_double_array(handle.get(), "values", values.data(), values.size());
+    const void* data = nullptr;
+    std::size_t length = 0;
+    codes_get_message(handle.get(), &data, &length);
+    const auto* const first = static_cast<const std::byte*>(data);
+    return {first, first + length};
+}
+
+TEST(SyntheticValues, TheSentinelOfTheDecoderItselfIsMaskedAndCounted) {
+    const synthetic::Bytes short_numbers = message({.packing = "grid_ieee"}, with_one(50, 0, 41.0));
+    const Forecast forecast = read(in_64_bits(short_numbers, 0, -1.0e100));
+    EXPECT_EQ(forecast.sentinel_values, 1U);
+    EXPECT_FALSE(value_at(forecast.fields.at(0), {60.0, -10.0}));
+}
+
+TEST(SyntheticValues, ABitmapIsNoSentinel) {
+    EXPECT_EQ(read(message({}, with_one(50, 0, std::nullopt))).sentinel_values, 0U);
+}
+
+TEST(SyntheticValues, NoCloudLiesBelowTheDeadSeaButTheSurfaceOf1000HectopascalsMay) {
+    const auto heights = [](double lat, double lon) {
+        return std::optional(lat != 50 ? 700.0 : lon == 0 ? -500.0 : lon == 1 ? -999.0 : -440.0);
+    };
+    const Forecast cloud = read(message({.number = 26, .level_type = 1, .packing = "grid_ieee"}, heights));
+    EXPECT_EQ(cloud.sentinel_values, 2U);
+    EXPECT_FALSE(value_at(cloud.fields.at(0), {50.0, 0.0}));
+    EXPECT_NEAR(value_of(cloud.fields[0], {50.0, 2.0}), -440.0, 1e-3);
+    const Forecast surface =
+        read(message({.category = 3, .number = 5, .pressure_pa = 1000.0e2, .packing = "grid_ieee"}, heights));
+    EXPECT_EQ(surface.sentinel_values, 0U);
+    EXPECT_NEAR(value_of(surface.fields.at(0), {50.0, 0.0}), -500.0, 1e-3);
+}
+
+/// Waves from 0 to `most`, 51 x 31 values of which hundreds differ.
+synthetic::ValueAt waves_up_to(double most) {
+    return [most](double lat, double lon) {
+        return std::optional(most * (0.5 + 0.5 * std::sin(lat) * std::cos(lon)));
+    };
+}
+
+TEST(SyntheticValues, PercentThatRunsFrom0To1InFineStepsIsSkippedForItMayBeAFraction) {
+    const Forecast forecast = read(message({}, waves_up_to(1.0)));
+    EXPECT_TRUE(forecast.fields.empty());
+    EXPECT_THAT(forecast.skipped.at(0).reason, HasSubstr("run from 0 to 1 where its header says percent"));
+}
+
+TEST(SyntheticValues, PercentBeyond1IsPercent) {
+    EXPECT_EQ(read(message({}, waves_up_to(1.1))).fields.size(), 1U);
+}
+
+TEST(SyntheticValues, PercentInCoarseStepsUpTo1IsPercent) {
+    const auto coarse = [](double lat, double lon) {
+        return std::optional(std::round(5.0 + 5.0 * std::sin(lat + lon)) / 10.0);
+    };
+    EXPECT_EQ(read(message({}, coarse)).fields.size(), 1U);
+}
+
+TEST(SyntheticValues, AWispOfLessThan1PercentInAClearSkyIsPercent) {
+    const auto wisp = [](double lat, double lon) {
+        return std::optional(std::exp(-std::hypot(lat - 45.0, lon - 15.0)));
+    };
+    EXPECT_EQ(read(message({}, wisp)).fields.size(), 1U);
+}
+
+TEST(SyntheticValues, FractionsFrom0To1AreFractions) {
+    EXPECT_EQ(read(message({.number = 32}, waves_up_to(1.0))).fields.size(), 1U);
+}
 
 TEST(SyntheticValues, FractionsMistakenForPercentAreNoError_PercentMistakenForFractionsAre) {
     EXPECT_THAT(refusal(message({.number = 32}, with_one(50, 0, 75.0))).message, HasSubstr("4000 %"));
@@ -121,15 +211,15 @@ TEST_P(Packing, GivesTheSameValues) {
 }
 
 INSTANTIATE_TEST_SUITE_P(, Packing,
-                         ::testing::Values("grid_simple", "grid_ieee", "grid_ccsds", "grid_jpeg",
+                         ::testing::Values("grid_simple", "grid_ieee", "grid_ccsds", "grid_jpeg", "grid_png",
                                            "grid_complex", "grid_complex_spatial_differencing"));
 
 TEST(SyntheticValues, APackingThatIsNotUsedIsSkippedWithItsReason) {
-    const Forecast forecast = read(
-        message({.packing = "grid_png"}, [](double lat, double) { return std::optional(std::round(lat)); }));
+    const Forecast forecast = read(message({.packing = "grid_simple_log_preprocessing"},
+                                           [](double lat, double) { return std::optional(lat); }));
     EXPECT_TRUE(forecast.fields.empty());
     ASSERT_EQ(forecast.skipped.size(), 1U);
-    EXPECT_THAT(forecast.skipped[0].reason, HasSubstr("packing 5.41"));
+    EXPECT_THAT(forecast.skipped[0].reason, HasSubstr("packing 5.61"));
 }
 
 }  // namespace

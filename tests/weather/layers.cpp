@@ -189,6 +189,15 @@ TEST(Layers, StepsAreInTimeOrder_AMissingLevelIsNoted) {
     EXPECT_THAT(layer(layered, Band::kLow, 1).cover, Each(FloatNear(0.40F, 1e-5F)));
 }
 
+TEST(Layers, AStepWithHalfTheLevelsIsUsedAndTheOthersAreNamed) {
+    const auto layered = layers(
+        synthetic::joined({column({{900, 10}, {850, 30}, {600, 20}, {500, 60}, {350, 30}, {300, 80}}, 360),
+                           column({{900, 10}, {600, 20}, {350, 30}}, 540)}));
+    EXPECT_EQ(layered.members.at(0).steps.size(), 2U);
+    EXPECT_THAT(layered.notes, Contains(HasSubstr("lacks cloud cover at 850, 500, 300 hPa")));
+    EXPECT_THAT(layer(layered, Band::kHigh, 1).cover, Each(FloatNear(0.30F, 1e-5F)));
+}
+
 TEST(Layers, AStepWithoutABandIsLeftOutAndNoted) {
     const auto layered = layers(synthetic::joined(
         {column({{850, 10}, {500, 20}, {300, 30}}, 360), column({{850, 10}, {500, 20}}, 540)}));

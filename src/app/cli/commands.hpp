@@ -15,6 +15,7 @@ using CommandResult = Result<std::string>;
 
 /// Adds a command to the program; when it is chosen, `result` receives what it did. One file a command.
 void add_call_command(CLI::App& program, const Surroundings& surroundings, CommandResult& result);
+void add_look_command(CLI::App& program, CommandResult& result);
 void add_section_command(CLI::App& program, const Surroundings& surroundings, CommandResult& result);
 
 /// Options that name an event and its forecast, shared by the commands.

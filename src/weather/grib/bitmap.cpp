@@ -2,6 +2,8 @@
 
 #include <bit>
 
+#include "weather/grib/bit_reader.hpp"
+
 namespace gloam::weather {
 namespace {
 
@@ -37,6 +39,19 @@ std::optional<std::size_t> points_with_value(const GribField& field, std::size_t
         return points;
     }
     return indicator == 0 ? count_set(field.bitmap.subspan(6), points) : std::nullopt;
+}
+
+std::vector<double> spread_over_grid(const GribField& field, std::span<const double> values,
+                                     std::size_t points, double missing) {
+    std::vector<double> spread(points, missing);
+    BitReader has_value(field.bitmap.subspan(6), 1);
+    auto next = values.begin();
+    for (double& value : spread) {
+        if (has_value.next() == 1) {
+            value = *next++;
+        }
+    }
+    return spread;
 }
 
 }  // namespace gloam::weather

@@ -48,11 +48,18 @@ Result<Decoded> decode_values(const GribField& grib, GribHandle& handle, const G
     if (auto trouble = packing_trouble(grib, grid.order.rows * grid.order.columns)) {
         return bad_values(decoded.field, *std::move(trouble));
     }
-    const auto clamped = fill_values(decoded.field, handle, grid.order, identity.parameter.to_our_unit);
-    if (!clamped) {
-        return bad_values(decoded.field, clamped.error());
+    const double to_our_unit = identity.parameter.to_our_unit;
+    const auto odd = fill_values(decoded.field, grib, handle, grid.order, to_our_unit);
+    if (!odd) {
+        return bad_values(decoded.field, odd.error());
     }
-    decoded.clamped_values = *clamped;
+    if (to_our_unit != 1.0 && is_fraction_called_percent(decoded.field)) {
+        return NotUsed{
+            "its values run from 0 to 1 where its header says percent: which of the two it is cannot be "
+            "told"};
+    }
+    decoded.clamped_values = odd->clamped;
+    decoded.sentinel_values = odd->sentinels;
     decoded.doubt = grid.doubt;
     return decoded;
 }

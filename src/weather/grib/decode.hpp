@@ -17,6 +17,7 @@ struct DecodedField {
     std::string source;
     Instant run_time;
     std::size_t clamped_values = 0;
+    std::size_t sentinel_values = 0;  ///< numbers that stand for "no value", masked
     std::optional<std::string> doubt = std::nullopt;  ///< where the header contradicts itself a little
 };
 

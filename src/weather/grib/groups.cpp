@@ -2,31 +2,12 @@
 
 #include <algorithm>
 
+#include "weather/grib/bit_reader.hpp"
+
 namespace gloam::weather {
 namespace {
 
 constexpr std::uint64_t kMostBits = 32;  // of one packed number; more is damage
-
-/// Numbers of a fixed width in bits, one after the other from the start of an octet. The caller keeps within
-/// bounds.
-class BitReader {
-  public:
-    BitReader(Octets octets, std::uint64_t width) : octets_(octets), width_(width) {}
-
-    std::uint64_t next() {
-        std::uint64_t value = 0;
-        for (std::uint64_t i = 0; i < width_; ++i, ++position_) {
-            const auto octet = std::to_integer<std::uint64_t>(octets_[position_ / 8]);
-            value = (value << 1U) | ((octet >> (7 - position_ % 8)) & 1U);
-        }
-        return value;
-    }
-
-  private:
-    Octets octets_;
-    std::uint64_t width_;
-    std::size_t position_ = 0;
-};
 
 std::uint64_t octets_for(std::uint64_t numbers, std::uint64_t bits) {
     return (numbers * bits + 7) / 8;

@@ -30,8 +30,7 @@ void GribHandle::Release::operator()(grib_handle* handle) const {
 }
 
 std::optional<GribHandle> GribHandle::open(Octets message) {
-    grib_handle* handle =
-        codes_handle_new_from_message_copy(silent_context(), message.data(), message.size());
+    grib_handle* handle = codes_handle_new_from_message(silent_context(), message.data(), message.size());
     return handle == nullptr ? std::nullopt : std::optional(GribHandle(handle));
 }
 

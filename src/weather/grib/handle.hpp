@@ -22,7 +22,7 @@ class DecoderFailure : public std::runtime_error {
 /// at a time.
 class GribHandle {
   public:
-    /// Takes a copy of `message`; absent if ecCodes cannot make sense of it.
+    /// Refers to `message`, which has to stay; absent if ecCodes cannot make sense of it.
     static std::optional<GribHandle> open(Octets message);
 
     /// Value of a key; absent if the message has no such key or marks it as missing.

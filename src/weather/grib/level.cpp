@@ -209,12 +209,14 @@ tl::expected<Level, NotUsed> level_of(const GribHandle& handle, int edition, con
         return *parameter.level;
     }
     const Surfaces surfaces = surfaces_of(handle, edition);
+    if (parameter.total_at_ground && at_surface(surfaces)) {
+        return Level{.kind = LevelKind::kWholeAtmosphere};
+    }
     if (const auto level = used_level(parameter.quantity, surfaces)) {
         return *level;
     }
-    return tl::unexpected(
-        NotUsed{fmt::format("{} at level type {} ({:g}) is not used", name_of(parameter.quantity),
-                            surfaces.first.type, surfaces.first.value)});
+    return tl::unexpected(NotUsed{
+        fmt::format("{} at level type {} is not used", name_of(parameter.quantity), surfaces.first.type)});
 }
 
 }  // namespace gloam::weather

@@ -8,6 +8,7 @@
 #include "weather/grib/bitmap.hpp"
 #include "weather/grib/groups.hpp"
 #include "weather/grib/jpeg2000.hpp"
+#include "weather/grib/png.hpp"
 
 namespace gloam::weather {
 namespace {
@@ -18,6 +19,7 @@ constexpr unsigned kComplex = 2;
 constexpr unsigned kComplexDifferences = 3;
 constexpr unsigned kIeee = 4;
 constexpr unsigned kJpeg2000 = 40;
+constexpr unsigned kPng = 41;
 constexpr unsigned kCcsds = 42;
 
 constexpr std::size_t kDataHead1 = 11;
@@ -91,6 +93,8 @@ std::optional<std::string> trouble_of_edition2(const GribField& field, std::size
             return plain_trouble(bits, data.size(), count);
         case kJpeg2000:
             return jpeg2000_trouble(data, count);
+        case kPng:
+            return png_trouble(field.representation, data, count);
         default:
             return ccsds_trouble(field.representation);
     }
@@ -112,10 +116,15 @@ std::optional<std::string> unused_packing(const GribField& field) {
         return simple ? std::nullopt
                       : std::optional<std::string>("second-order packing of edition 1 is not used");
     }
-    static constexpr std::array kUsed{kSimple, kComplex, kComplexDifferences, kIeee, kJpeg2000, kCcsds};
+    static constexpr std::array kUsed{kSimple, kComplex, kComplexDifferences, kIeee, kJpeg2000, kPng, kCcsds};
     const unsigned packing = template_of(field);
     const bool used = std::ranges::find(kUsed, packing) != kUsed.end();
     return used ? std::nullopt : std::optional(fmt::format("packing 5.{} is not used", packing));
+}
+
+std::optional<Octets> png_image(const GribField& field) {
+    const bool png = field.edition == 2 && template_of(field) == kPng;
+    return png ? std::optional(field.data.subspan(kDataHead2)) : std::nullopt;
 }
 
 std::optional<std::string> packing_trouble(const GribField& field, std::size_t points) {

@@ -41,11 +41,14 @@ struct Known {
 };
 
 constexpr GribParameter of(Quantity quantity, double to_our_unit, const std::optional<Level>& level) {
-    return {quantity, to_our_unit, level, std::nullopt};
+    return {quantity, to_our_unit, level, false, std::nullopt};
 }
 
+/// Total cloud cover, which some centres write for levels, too.
+constexpr GribParameter kTotalCover{Quantity::kCloudCover, kPercent, kAsWritten, true, std::nullopt};
+
 constexpr GribParameter at_550_nm(AerosolSpecies species) {
-    return {Quantity::kAerosolDepth, kAsIs, kTotal, AerosolKind{species, 550e-9, 550e-9}};
+    return {Quantity::kAerosolDepth, kAsIs, kTotal, false, AerosolKind{species, 550e-9, 550e-9}};
 }
 
 // GRIB edition 2, code table 4.2; ECMWF's local numbers 0/6/192 to 195, 0/1/193, 192/128 and 192/210.
@@ -65,7 +68,7 @@ constexpr std::array kEdition2{
     Known{0, 3, 4, kAnyCentre, of(Quantity::kGeopotentialHeight, kGeopotential, kAsWritten)},
     Known{0, 3, 5, kAnyCentre, of(Quantity::kGeopotentialHeight, kAsIs, kAsWritten)},
     Known{0, 3, 6, kAnyCentre, of(Quantity::kCloudHeight, kAsIs, kAsWritten)},
-    Known{0, 6, 1, kAnyCentre, of(Quantity::kCloudCover, kPercent, kAsWritten)},
+    Known{0, 6, 1, kAnyCentre, kTotalCover},
     Known{0, 6, 2, kAnyCentre, of(Quantity::kCloudCover, kPercent, kConvective)},
     Known{0, 6, 3, kAnyCentre, of(Quantity::kCloudCover, kPercent, kLow)},
     Known{0, 6, 4, kAnyCentre, of(Quantity::kCloudCover, kPercent, kMiddle)},
@@ -112,7 +115,7 @@ constexpr std::array kEdition1{
     Known{2, 0, 59, kAnyCentre, of(Quantity::kPrecipitationRate, kAsIs, kAsWritten)},
     Known{2, 0, 60, kAnyCentre, of(Quantity::kThunder, kPercent, kAsWritten)},
     Known{2, 0, 61, kAnyCentre, of(Quantity::kPrecipitation, kAsIs, kAsWritten)},
-    Known{2, 0, 71, kAnyCentre, of(Quantity::kCloudCover, kPercent, kAsWritten)},
+    Known{2, 0, 71, kAnyCentre, kTotalCover},
     Known{2, 0, 72, kAnyCentre, of(Quantity::kCloudCover, kPercent, kConvective)},
     Known{2, 0, 73, kAnyCentre, of(Quantity::kCloudCover, kPercent, kLow)},
     Known{2, 0, 74, kAnyCentre, of(Quantity::kCloudCover, kPercent, kMiddle)},

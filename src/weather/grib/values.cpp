@@ -3,53 +3,183 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+
+#include "weather/grib/bitmap.hpp"
+#include "weather/grib/packing.hpp"
+#include "weather/grib/png.hpp"
 
 namespace gloam::weather {
 namespace {
 
-constexpr double kMissing =
-    -1.0e100;  // impossible for anything in the air; the decoder writes it where the bitmap says so
+/// Stands where the bitmap says so; no file writes it.
+constexpr double kMissing = -1.0e300;
 
-/// Marks one cell as missing; the mask comes into being with the first such cell.
-void mask(Field& field, std::size_t cell) {
-    if (field.present.empty()) {
-        field.present.assign(field.values.size(), 1);
+/// In the unit of the file.
+constexpr std::array kSentinels{-9999.0, 9.999e20, 2147483647.0, -1.0e100, -999.0, -500.0};
+
+/// The lowest land, the shore of the Dead Sea, lies some 440 m below the sea. Cloud below it is packing noise
+/// or a sentinel: DWD writes -500 where there is no convective base. Surfaces of pressure do go down there:
+/// that of 1000 hPa lies at -500 m where the pressure at sea level is some 940 hPa.
+constexpr float kLowestCloud_m = -450.0F;
+
+/// Equal but for the rounding of the 4-octet numbers and scale factors of a packing.
+bool is_sentinel(double raw) {
+    return std::ranges::any_of(
+        kSentinels, [raw](double sentinel) { return std::abs(raw - sentinel) <= 1e-6 * std::abs(sentinel); });
+}
+
+/// What is known of a quantity, in the precision that fields have.
+struct Limits {
+    explicit Limits(Quantity quantity)
+        : least(static_cast<float>(facts_of(quantity).least)),
+          most(static_cast<float>(facts_of(quantity).most)),
+          floor(static_cast<float>(facts_of(quantity).floor)),
+          ceiling(static_cast<float>(facts_of(quantity).ceiling)),
+          least_no_sentinel(quantity == Quantity::kCloudHeight ? kLowestCloud_m : least) {}
+
+    float least;
+    float most;
+    float floor;
+    float ceiling;
+    float least_no_sentinel;  ///< below it numbers that are customary for "no value" are no values
+};
+
+/// Checks values and puts them into a field, whose cells are there already.
+class Intake {
+  public:
+    Intake(Field& field, std::size_t columns, double to_our_unit)
+        : field_(field), columns_(columns), limits_(field.quantity), to_our_unit_(to_our_unit) {}
+
+    /// Takes the values of a row of cells; the first impossible one stops it and is given back, in our unit.
+    std::optional<double> take_row(std::size_t first_cell, const double* raw) {
+        if (are_ordinary(first_cell, raw)) {
+            return std::nullopt;
+        }
+        for (std::size_t column = 0; column < columns_; ++column) {
+            if (!take(first_cell + column, raw[column])) {
+                return raw[column] * to_our_unit_;
+            }
+        }
+        return std::nullopt;
     }
-    field.present[cell] = 0;
+
+    OddValues odd() const { return odd_; }
+
+  private:
+    /// Takes a row in which nothing is odd, as in nearly all; false, and what it took has no meaning,
+    /// otherwise. Compares as floats and without branches, so that the compiler takes several cells at a
+    /// time.
+    bool are_ordinary(std::size_t first_cell, const double* raw) {
+        const double factor = to_our_unit_;
+        const float least = std::max(limits_.least_no_sentinel, limits_.floor);
+        const float most = std::min(limits_.most, limits_.ceiling);
+        float* const into = field_.values.data() + first_cell;
+        unsigned odd = 0;
+        for (std::size_t column = 0; column < columns_; ++column) {
+            const auto value = static_cast<float>(raw[column] * factor);
+            into[column] = value;
+            odd |= static_cast<unsigned>(!(value >= least)) | static_cast<unsigned>(!(value <= most));
+        }
+        return odd == 0;
+    }
+
+    /// Whether the value, in the unit of the file, can be.
+    bool take(std::size_t cell, double raw) {
+        const auto value = static_cast<float>(raw * to_our_unit_);
+        if (raw == kMissing) {
+            mask(cell);
+        } else if (!(value >= limits_.least_no_sentinel && value <= limits_.most) && is_sentinel(raw)) {
+            mask(cell);
+            ++odd_.sentinels;
+        } else if (value >= limits_.least && value <= limits_.most) {  // NaN is not
+            field_.values[cell] = std::clamp(value, limits_.floor, limits_.ceiling);
+            odd_.clamped += field_.values[cell] != value ? 1U : 0U;
+        } else {
+            return false;
+        }
+        return true;
+    }
+
+    /// The mask comes into being with the first cell that is missing.
+    void mask(std::size_t cell) {
+        if (field_.present.empty()) {
+            field_.present.assign(field_.values.size(), 1);
+        }
+        field_.present[cell] = 0;
+        field_.values[cell] = 0.0F;
+    }
+
+    Field& field_;
+    std::size_t columns_;
+    Limits limits_;
+    double to_our_unit_;
+    OddValues odd_;
+};
+
+/// The values of a row of cells: those in the message where they stand there in our order, else put into it
+/// in `room`.
+const double* row_of(const std::vector<double>& packed, const ScanOrder& order, std::size_t row,
+                     std::vector<double>& room) {
+    if (!order.westward && !order.by_column && !order.back_and_forth) {
+        return &packed[order.place_of(row, 0)];
+    }
+    for (std::size_t column = 0; column < order.columns; ++column) {
+        room[column] = packed[order.place_of(row, column)];
+    }
+    return room.data();
+}
+
+/// One for each point of the grid, in the order and unit of the file; empty if they cannot be unpacked.
+std::vector<double> unpacked(const GribField& grib, GribHandle& handle, std::size_t points) {
+    const auto image = png_image(grib);
+    if (!image) {
+        return handle.reals("values");
+    }
+    const std::size_t count = points_with_value(grib, points).value_or(0);
+    std::vector<double> values = png_values(grib.representation, *image, count);
+    return count == points ? values : spread_over_grid(grib, values, points, kMissing);
 }
 
 }  // namespace
 
-tl::expected<std::size_t, std::string> fill_values(Field& field, GribHandle& handle, const ScanOrder& order,
-                                                   double to_our_unit) {
+tl::expected<OddValues, std::string> fill_values(Field& field, const GribField& grib, GribHandle& handle,
+                                                 const ScanOrder& order, double to_our_unit) {
     const std::size_t cells = order.rows * order.columns;
     if (!handle.set("missingValue", kMissing) || handle.size_of("values") != cells) {
         return tl::unexpected(fmt::format("the message holds {} values for a grid of {} x {} points",
                                           handle.size_of("values"), order.columns, order.rows));
     }
-    const std::vector<double> packed = handle.reals("values");
+    const std::vector<double> packed = unpacked(grib, handle, cells);
     if (packed.empty()) {
         return tl::unexpected<std::string>("the values cannot be unpacked");
     }
-    const QuantityFacts& facts = facts_of(field.quantity);
-    field.values.assign(cells, 0.0F);
-    std::size_t clamped = 0;
-    for (std::size_t cell = 0; cell < cells; ++cell) {
-        const double raw = packed[order.place_of(cell / order.columns, cell % order.columns)];
-        if (raw == kMissing) {
-            mask(field, cell);
-            continue;
+    field.values.resize(cells);
+    Intake intake(field, order.columns, to_our_unit);
+    std::vector<double> room(order.columns);
+    for (std::size_t row = 0; row < order.rows; ++row) {
+        if (const auto impossible = intake.take_row(row * order.columns, row_of(packed, order, row, room))) {
+            return tl::unexpected(impossible_value(field.quantity, *impossible));
         }
-        const double value = raw * to_our_unit;
-        if (!(value >= facts.least && value <= facts.most)) {  // NaN lands here too
-            return tl::unexpected(impossible_value(field.quantity, value));
-        }
-        const double kept = std::clamp(value, facts.floor, facts.ceiling);
-        clamped += kept != value ? 1U : 0U;
-        field.values[cell] = static_cast<float>(kept);
     }
-    return clamped;
+    return intake.odd();
+}
+
+bool is_fraction_called_percent(const Field& field) {
+    constexpr float kOne = 0.0101F;  // what the file calls 1 %, with the slack that shares have
+    constexpr float kHalf = 0.005F;
+    constexpr std::size_t kLeastCells = 1000;
+    constexpr std::ptrdiff_t kLeastDifferent = 100;  // fewer are steps of percent or tenths of it
+    const auto above = [](float limit) { return [limit](float value) { return value > limit; }; };
+    if (field.quantity != Quantity::kCloudCover || field.values.size() < kLeastCells ||
+        std::ranges::any_of(field.values, above(kOne)) ||
+        20 * std::ranges::count_if(field.values, above(kHalf)) < std::ssize(field.values)) {
+        return false;
+    }
+    std::vector<float> values = field.values;
+    std::ranges::sort(values);
+    return std::ranges::unique(values).begin() - values.begin() >= kLeastDifferent;
 }
 
 }  // namespace gloam::weather
