@@ -9,7 +9,7 @@ ByteSource memory_source(std::span<const std::byte> bytes) {
                 const auto start = std::min<std::uint64_t>(offset, bytes.size());
                 const auto part = bytes.subspan(static_cast<std::size_t>(start));
                 const std::size_t count = std::min(part.size(), into.size());
-                std::ranges::copy(part.first(count), into.begin());
+                std::copy_n(part.data(), count, into.data());  // by pointers: one octet at a time otherwise
                 return count;
             }};
 }

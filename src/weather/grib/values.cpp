@@ -37,13 +37,17 @@ struct Limits {
           most(static_cast<float>(facts_of(quantity).most)),
           floor(static_cast<float>(facts_of(quantity).floor)),
           ceiling(static_cast<float>(facts_of(quantity).ceiling)),
-          least_no_sentinel(quantity == Quantity::kCloudHeight ? kLowestCloud_m : least) {}
+          least_no_sentinel(quantity == Quantity::kCloudHeight ? kLowestCloud_m : least),
+          least_ordinary(std::max(least_no_sentinel, floor)),
+          most_ordinary(std::min(most, ceiling)) {}
 
     float least;
     float most;
     float floor;
     float ceiling;
     float least_no_sentinel;  ///< below it numbers that are customary for "no value" are no values
+    float least_ordinary;     ///< from here to `most_ordinary` values are taken as they stand
+    float most_ordinary;
 };
 
 /// Checks values and puts them into a field, whose cells are there already.
@@ -54,11 +58,13 @@ class Intake {
 
     /// Takes the values of a row of cells; the first impossible one stops it and is given back, in our unit.
     std::optional<double> take_row(std::size_t first_cell, const double* raw) {
-        if (are_ordinary(first_cell, raw)) {
+        if (take_as_it_stands(first_cell, raw)) {
             return std::nullopt;
         }
         for (std::size_t column = 0; column < columns_; ++column) {
-            if (!take(first_cell + column, raw[column])) {
+            const float value = field_.values[first_cell + column];
+            const bool ordinary = value >= limits_.least_ordinary && value <= limits_.most_ordinary;
+            if (!ordinary && !take(first_cell + column, raw[column])) {
                 return raw[column] * to_our_unit_;
             }
         }
@@ -68,13 +74,12 @@ class Intake {
     OddValues odd() const { return odd_; }
 
   private:
-    /// Takes a row in which nothing is odd, as in nearly all; false, and what it took has no meaning,
-    /// otherwise. Compares as floats and without branches, so that the compiler takes several cells at a
-    /// time.
-    bool are_ordinary(std::size_t first_cell, const double* raw) {
+    /// Takes a row as it stands; whether all of it can stand so, as in nearly all rows. Without branches, so
+    /// that the compiler takes several cells at a time.
+    bool take_as_it_stands(std::size_t first_cell, const double* raw) {
         const double factor = to_our_unit_;
-        const float least = std::max(limits_.least_no_sentinel, limits_.floor);
-        const float most = std::min(limits_.most, limits_.ceiling);
+        const float least = limits_.least_ordinary;
+        const float most = limits_.most_ordinary;
         float* const into = field_.values.data() + first_cell;
         unsigned odd = 0;
         for (std::size_t column = 0; column < columns_; ++column) {
@@ -85,7 +90,7 @@ class Intake {
         return odd == 0;
     }
 
-    /// Whether the value, in the unit of the file, can be.
+    /// Takes a value that cannot stand as it does; false if it is impossible.
     bool take(std::size_t cell, double raw) {
         const auto value = static_cast<float>(raw * to_our_unit_);
         if (raw == kMissing) {
