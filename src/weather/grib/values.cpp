@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <span>
 
 #include "weather/grib/bitmap.hpp"
 #include "weather/grib/packing.hpp"
@@ -37,35 +38,30 @@ struct Limits {
           most(static_cast<float>(facts_of(quantity).most)),
           floor(static_cast<float>(facts_of(quantity).floor)),
           ceiling(static_cast<float>(facts_of(quantity).ceiling)),
-          least_no_sentinel(quantity == Quantity::kCloudHeight ? kLowestCloud_m : least),
-          least_ordinary(std::max(least_no_sentinel, floor)),
-          most_ordinary(std::min(most, ceiling)) {}
+          least_no_sentinel(quantity == Quantity::kCloudHeight ? kLowestCloud_m : least) {}
 
     float least;
     float most;
     float floor;
     float ceiling;
     float least_no_sentinel;  ///< below it numbers that are customary for "no value" are no values
-    float least_ordinary;     ///< from here to `most_ordinary` values are taken as they stand
-    float most_ordinary;
 };
 
 /// Checks values and puts them into a field, whose cells are there already.
 class Intake {
   public:
-    Intake(Field& field, std::size_t columns, double to_our_unit)
-        : field_(field), columns_(columns), limits_(field.quantity), to_our_unit_(to_our_unit) {}
+    Intake(Field& field, double to_our_unit)
+        : field_(field), limits_(field.quantity), to_our_unit_(to_our_unit) {}
 
     /// Takes the values of a row of cells; the first impossible one stops it and is given back, in our unit.
-    std::optional<double> take_row(std::size_t first_cell, const double* raw) {
-        if (take_as_it_stands(first_cell, raw)) {
-            return std::nullopt;
-        }
-        for (std::size_t column = 0; column < columns_; ++column) {
-            const float value = field_.values[first_cell + column];
-            const bool ordinary = value >= limits_.least_ordinary && value <= limits_.most_ordinary;
-            if (!ordinary && !take(first_cell + column, raw[column])) {
-                return raw[column] * to_our_unit_;
+    std::optional<double> take_row(std::size_t first_cell, std::span<const double> raw) {
+        constexpr std::size_t kStretch = 64;  // short, for where values are missing they mostly lie together
+        for (; !raw.empty(); first_cell += kStretch, raw = raw.subspan(std::min(kStretch, raw.size()))) {
+            const auto stretch = raw.first(std::min(kStretch, raw.size()));
+            if (!take_plain(first_cell, stretch)) {
+                if (const auto impossible = take_any(first_cell, stretch)) {
+                    return impossible;
+                }
             }
         }
         return std::nullopt;
@@ -74,31 +70,46 @@ class Intake {
     OddValues odd() const { return odd_; }
 
   private:
-    /// Takes a row as it stands; whether all of it can stand so, as in nearly all rows. Without branches, so
+    /// Takes a stretch of nothing but values, as nearly all are; false if it is another. Without branches, so
     /// that the compiler takes several cells at a time.
-    bool take_as_it_stands(std::size_t first_cell, const double* raw) {
+    bool take_plain(std::size_t first_cell, std::span<const double> raw) {
         const double factor = to_our_unit_;
-        const float least = limits_.least_ordinary;
-        const float most = limits_.most_ordinary;
+        const Limits limits = limits_;
         float* const into = field_.values.data() + first_cell;
         unsigned odd = 0;
-        for (std::size_t column = 0; column < columns_; ++column) {
-            const auto value = static_cast<float>(raw[column] * factor);
-            into[column] = value;
-            odd |= static_cast<unsigned>(!(value >= least)) | static_cast<unsigned>(!(value <= most));
+        unsigned clamped = 0;
+        for (std::size_t i = 0; i < raw.size(); ++i) {
+            const auto value = static_cast<float>(raw[i] * factor);
+            const float above = value < limits.floor ? limits.floor : value;
+            into[i] = above > limits.ceiling ? limits.ceiling : above;
+            clamped += static_cast<unsigned>(into[i] != value);
+            odd |= static_cast<unsigned>(!(value >= limits.least_no_sentinel)) |
+                   static_cast<unsigned>(!(value <= limits.most));
         }
+        odd_.clamped += odd == 0 ? clamped : 0;
         return odd == 0;
     }
 
-    /// Takes a value that cannot stand as it does; false if it is impossible.
+    std::optional<double> take_any(std::size_t first_cell, std::span<const double> raw) {
+        for (const double value : raw) {
+            if (!take(first_cell++, value)) {
+                return value * to_our_unit_;
+            }
+        }
+        return std::nullopt;
+    }
+
+    /// Takes any value; false if it is impossible.
     bool take(std::size_t cell, double raw) {
         const auto value = static_cast<float>(raw * to_our_unit_);
+        const bool possible = value >= limits_.least && value <= limits_.most;  // NaN is not
+        const bool sentinel_possible = !possible || value < limits_.least_no_sentinel;
         if (raw == kMissing) {
             mask(cell);
-        } else if (!(value >= limits_.least_no_sentinel && value <= limits_.most) && is_sentinel(raw)) {
+        } else if (sentinel_possible && is_sentinel(raw)) {
             mask(cell);
             ++odd_.sentinels;
-        } else if (value >= limits_.least && value <= limits_.most) {  // NaN is not
+        } else if (possible) {
             field_.values[cell] = std::clamp(value, limits_.floor, limits_.ceiling);
             odd_.clamped += field_.values[cell] != value ? 1U : 0U;
         } else {
@@ -117,7 +128,6 @@ class Intake {
     }
 
     Field& field_;
-    std::size_t columns_;
     Limits limits_;
     double to_our_unit_;
     OddValues odd_;
@@ -125,15 +135,15 @@ class Intake {
 
 /// The values of a row of cells: those in the message where they stand there in our order, else put into it
 /// in `room`.
-const double* row_of(const std::vector<double>& packed, const ScanOrder& order, std::size_t row,
-                     std::vector<double>& room) {
+std::span<const double> row_of(std::span<const double> packed, const ScanOrder& order, std::size_t row,
+                               std::vector<double>& room) {
     if (!order.westward && !order.by_column && !order.back_and_forth) {
-        return &packed[order.place_of(row, 0)];
+        return packed.subspan(order.place_of(row, 0), order.columns);
     }
     for (std::size_t column = 0; column < order.columns; ++column) {
         room[column] = packed[order.place_of(row, column)];
     }
-    return room.data();
+    return room;
 }
 
 /// One for each point of the grid, in the order and unit of the file; empty if they cannot be unpacked.
@@ -161,7 +171,7 @@ tl::expected<OddValues, std::string> fill_values(Field& field, const GribField& 
         return tl::unexpected<std::string>("the values cannot be unpacked");
     }
     field.values.resize(cells);
-    Intake intake(field, order.columns, to_our_unit);
+    Intake intake(field, to_our_unit);
     std::vector<double> room(order.columns);
     for (std::size_t row = 0; row < order.rows; ++row) {
         if (const auto impossible = intake.take_row(row * order.columns, row_of(packed, order, row, room))) {
