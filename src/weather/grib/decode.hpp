@@ -17,13 +17,15 @@ struct DecodedField {
     std::string source;
     Instant run_time;
     std::size_t clamped_values = 0;
-    std::size_t sentinel_values = 0;  ///< numbers that stand for "no value", masked
+    std::size_t sentinel_values = 0;                  ///< numbers that stand for "no value", masked
     std::optional<std::string> doubt = std::nullopt;  ///< where the header contradicts itself a little
 };
 
 /// A field whose values nobody asked for.
 struct NotWanted {
     FieldHeader header;
+    std::string source;
+    Instant run_time;
 };
 
 using Decoded = std::variant<DecodedField, NotUsed, NotWanted>;

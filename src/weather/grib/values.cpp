@@ -90,6 +90,7 @@ class Intake {
         return odd == 0;
     }
 
+    /// Takes any stretch; the first impossible value stops it and is given back, in our unit.
     std::optional<double> take_any(std::size_t first_cell, std::span<const double> raw) {
         for (const double value : raw) {
             if (!take(first_cell++, value)) {
