@@ -148,7 +148,7 @@ Result<weather::Forecast> read_files(const std::vector<std::string>& names, cons
                                 to_rfc3339_utc(forecast->passed_over.first),
                                 to_rfc3339_utc(forecast->passed_over.last), to_rfc3339_utc(wanted.span->from),
                                 to_rfc3339_utc(wanted.span->to)),
-                    names.front(), "add the forecast steps about that time");
+                    names.front(), "add a forecast step near that time");
     }
     return forecast;
 }

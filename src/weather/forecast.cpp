@@ -12,17 +12,20 @@
 namespace gloam::weather {
 namespace {
 
-/// Fields of two runs never make one forecast.
-Result<void> check_same_run(const Forecast& forecast, const DecodedField& decoded) {
-    if (forecast.fields.empty() ||
-        (forecast.source == decoded.source && forecast.run_time == decoded.run_time)) {
+/// Fields of two runs never make one forecast. The first field that is met says which run it is.
+Result<void> check_same_run(Forecast& forecast, const std::string& source, Instant run_time,
+                            const FieldOrigin& origin) {
+    if (forecast.source.empty()) {
+        forecast.source = source;
+        forecast.run_time = run_time;
+    }
+    if (forecast.source == source && forecast.run_time == run_time) {
         return {};
     }
-    return fail(
-        ErrorKind::kBadInput,
-        fmt::format("{} run of {} is mixed with {} run of {}", decoded.source,
-                    to_rfc3339_utc(decoded.run_time), forecast.source, to_rfc3339_utc(forecast.run_time)),
-        to_text(decoded.field.origin), "give the files of one run of one centre");
+    return fail(ErrorKind::kBadInput,
+                fmt::format("{} run of {} is mixed with {} run of {}", source, to_rfc3339_utc(run_time),
+                            forecast.source, to_rfc3339_utc(forecast.run_time)),
+                to_text(origin), "give the files of one run of one centre");
 }
 
 /// What is doubtful of many fields of a file in the same words is told once.
@@ -34,7 +37,7 @@ void note_once(Forecast& forecast, const std::string& file, const std::string& d
 }
 
 Result<void> add(Forecast& forecast, DecodedField&& decoded, const Wanted& wanted) {
-    auto same = check_same_run(forecast, decoded);
+    auto same = check_same_run(forecast, decoded.source, decoded.run_time, decoded.field.origin);
     if (!same) {
         return same;
     }
@@ -42,18 +45,23 @@ Result<void> add(Forecast& forecast, DecodedField&& decoded, const Wanted& wante
         note_once(forecast, decoded.field.origin.file, *decoded.doubt);
     }
     crop(wanted, decoded.field);
-    forecast.source = std::move(decoded.source);
-    forecast.run_time = decoded.run_time;
     forecast.clamped_values += decoded.clamped_values;
     forecast.sentinel_values += decoded.sentinel_values;
     forecast.fields.push_back(std::move(decoded.field));
     return {};
 }
 
-void pass_over(Forecast::PassedOver& passed, const FieldHeader& field) {
+Result<void> pass_over(Forecast& forecast, const NotWanted& not_wanted) {
+    const FieldHeader& field = not_wanted.header;
+    auto same = check_same_run(forecast, not_wanted.source, not_wanted.run_time, field.origin);
+    if (!same) {
+        return same;
+    }
+    Forecast::PassedOver& passed = forecast.passed_over;
     passed.first = passed.fields == 0 ? field.from : std::min(passed.first, field.from);
     passed.last = passed.fields == 0 ? field.to : std::max(passed.last, field.to);
     ++passed.fields;
+    return {};
 }
 
 /// Gathers into `forecast` what is wanted; refers to both.
@@ -61,7 +69,7 @@ FieldVisitor gatherer(Forecast& forecast, const Wanted& wanted) {
     return {
         .wants = [&wanted](const FieldHeader& field) { return is_wanted(wanted, field); },
         .take = [&](DecodedField&& decoded) { return add(forecast, std::move(decoded), wanted); },
-        .pass_over = [&forecast](const FieldHeader& field) { pass_over(forecast.passed_over, field); },
+        .pass_over = [&forecast](const NotWanted& not_wanted) { return pass_over(forecast, not_wanted); },
         .skip = [&forecast](SkippedMessage&& skipped) { forecast.skipped.push_back(std::move(skipped)); }};
 }
 

@@ -70,7 +70,10 @@ Result<std::size_t> visit_point_json(const ByteSource& source, const std::string
     std::size_t clamped = forecast->clamped_values;  // counted for the file, told with its first field
     for (Field& field : forecast->fields) {
         if (!visitor.wants(field)) {
-            visitor.pass_over(field);
+            if (auto passed = visitor.pass_over({std::move(field), forecast->source, forecast->run_time});
+                !passed) {
+                return tl::unexpected(std::move(passed.error()));
+            }
             continue;
         }
         DecodedField decoded{std::move(field), forecast->source, forecast->run_time,

@@ -22,8 +22,8 @@ inline constexpr std::array<UsualHeights, 3> kUsualHeights{{{1.0e3, 2.0e3}, {4.0
 /// (judgement).
 inline constexpr std::array<double, 3> kOffStandard_m{100.0, 200.0, 500.0};
 
-/// Half-width of what is not known of the height of a layer that has its usual heights, metres (judgement); to
-/// it comes what a day may be off (kOffStandard_m), lest the layer be better known than a level would be.
+/// Half-width of what is not known of the height of a layer that has its usual heights, metres (judgement);
+/// to it comes what a day may be off (kOffStandard_m), lest the layer be better known than a level would be.
 inline constexpr double kUnknownSpread_m = 700.0;
 
 /// By which route the layers were found, best first.

@@ -86,7 +86,7 @@ void look_into(Survey& survey, const std::filesystem::path& path, const std::opt
                                        take(survey, file, round, std::move(decoded));
                                        return Result<void>();
                                    },
-                               .pass_over = [](const FieldHeader&) {},
+                               .pass_over = [](const NotWanted&) { return Result<void>(); },
                                .skip = [&](SkippedMessage&& skipped) { ++file.skipped[skipped.reason]; }};
     const auto messages = visit_file(path, visitor);
     if (messages) {

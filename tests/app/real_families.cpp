@@ -95,7 +95,7 @@ TEST(RealLook, TellsTheColumnOverAPlaceAndTheCoverTowardsTheSun) {
                                      {.place = geo::LatLon{46.0, 14.0}, .at = std::nullopt});
     EXPECT_THAT(text, HasSubstr("over 46.0000 N 14.0000 E, UTC:"));
     EXPECT_THAT(text, HasSubstr("low    100 %"));  // 100 % at 800 hPa in that cell
-    EXPECT_THAT(text, HasSubstr("towards the sun (116 deg, east-south-east"));
+    EXPECT_THAT(text, HasSubstr("towards the sun (110 deg, east-south-east"));
 }
 
 TEST(RealLook, TellsMeansMembersGapsAndWhatWasNotUsed) {

@@ -112,6 +112,13 @@ TEST_P(SyntheticDrop, NeverNarrowsTheRange) {
     EXPECT_GE(width(total_alone), after_heights) << "all levels";
 }
 
+TEST_P(SyntheticDrop, OfCoverForHumidityNeverNarrowsTheRange) {
+    const DawnFile file{.step_minutes = {synthetic::kTwilightOnly}, .heights = true};
+    const auto cover =
+        weather::read_grib(synthetic::dawn_file(file, GetParam().decks), "synthetic.grib2").value();
+    EXPECT_GE(width_of(as_humidity(cover)), width_of(cover));
+}
+
 INSTANTIATE_TEST_SUITE_P(, SyntheticDrop,
                          ::testing::Values(Sky{"high_canopy_with_an_edge",
                                                {{{350, 300, 250}, up_to_km(300, 1.0)}}},
@@ -122,20 +129,16 @@ INSTANTIATE_TEST_SUITE_P(, SyntheticDrop,
 /// elsewhere shifts the whole range where its height is not told, and no spread makes up for that.
 class SyntheticReplacement : public ::testing::TestWithParam<Sky> {
   protected:
-    static weather::Forecast levels(bool heights) {
-        const DawnFile file{.step_minutes = {synthetic::kTwilightOnly}, .heights = heights};
+    static weather::Forecast levels() {
+        const DawnFile file{.step_minutes = {synthetic::kTwilightOnly}};
         return weather::read_grib(synthetic::dawn_file(file, GetParam().decks), "synthetic.grib2").value();
     }
 };
 
-TEST_P(SyntheticReplacement, OfCoverByHumidityNeverNarrowsTheRange) {
-    EXPECT_GE(width_of(as_humidity(levels(true))), width_of(levels(true)));
-}
-
 TEST_P(SyntheticReplacement, OfLevelsByLayersAndTheseByAveragesNeverNarrowsTheRange) {
-    const double layers_width = width_of(by_layer(levels(false)));
-    EXPECT_GE(layers_width, width_of(levels(false))) << "layers";
-    EXPECT_GE(width_of(averaged(by_layer(levels(false)))), layers_width) << "averages";
+    const double layers_width = width_of(by_layer(levels()));
+    EXPECT_GE(layers_width, width_of(levels())) << "layers";
+    EXPECT_GE(width_of(averaged(by_layer(levels()))), layers_width) << "averages";
 }
 
 INSTANTIATE_TEST_SUITE_P(, SyntheticReplacement,

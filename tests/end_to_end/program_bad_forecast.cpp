@@ -105,7 +105,7 @@ INSTANTIATE_TEST_SUITE_P(
                       BadFile{"no_grib",
                               [] { return text("<html><body>Too many requests</body></html>"); },
                               4,
-                              {"not a GRIB file"}},
+                              {"a web page"}},
                       BadFile{"cut_in_the_middle_of_a_message",
                               [] { return first_bytes(message_length() * 5 / 2); },
                               4,
@@ -122,7 +122,7 @@ INSTANTIATE_TEST_SUITE_P(
                               4,
                               {"message 7", "cloud cover at 500 hPa"}},
                       BadFile{"of_two_runs", of_another_run, 2, {"message 7"}},
-                      BadFile{"averages_alone", averages_alone, 7, {"averages", "instantaneous"}}),
+                      BadFile{"averages_alone", averages_alone, 7, {"spans of time", "instantaneous"}}),
     [](const auto& file) { return std::string(file.param.name); });
 
 TEST(ProgramOnASyntheticFileWithFlippedBytes, AnswersOrRefusesButNeverFails) {

@@ -43,7 +43,7 @@ INSTANTIATE_TEST_SUITE_P(
         BadWord{"place_not_a_number", "--place", "nan,10", 2, "--place", "lat"},
         BadWord{"place_that_the_file_does_not_cover", "--place", "30,0", 5, "does not cover the place",
                 "give a forecast"},
-        BadWord{"hour_that_the_file_does_not_serve", "--event", "dusk", 5, "does not serve 2025-03-20T18",
+        BadWord{"hour_that_the_file_does_not_serve", "--event", "dusk", 5, "does not serve 2025-03-20T17",
                 "add a forecast step"},
         BadWord{"date_outside_the_run", "--date", "2025-03-22", 5, "does not serve 2025-03-22",
                 "add a forecast step"},

@@ -125,7 +125,8 @@ INSTANTIATE_TEST_SUITE_P(EveryOrder, MapScanning,
 /// What the reader of grids says of a synthetic message.
 tl::expected<std::variant<GribGrid, NotUsed>, std::string> grid_said(const SyntheticGrid& grid,
                                                                      const char* key, double value) {
-    auto handle = GribHandle::open(message({.grid = grid}, smooth_percent));
+    const synthetic::Bytes bytes = message({.grid = grid}, smooth_percent);
+    auto handle = GribHandle::open(bytes);
     EXPECT_TRUE(handle->set(key, value)) << key;
     return grid_of(*handle);
 }

@@ -24,8 +24,9 @@ std::optional<double> clear(double /*lat_deg*/, double /*lon_deg*/) {
 tl::expected<std::variant<GribGrid, NotUsed>, std::string> said(const SyntheticGrid& grid,
                                                                 std::initializer_list<Key> changed,
                                                                 int edition = 2) {
-    auto handle =
-        GribHandle::open(message({.edition = edition, .number = edition == 1 ? 71 : 1, .grid = grid}, clear));
+    const synthetic::Bytes bytes =
+        message({.edition = edition, .number = edition == 1 ? 71 : 1, .grid = grid}, clear);
+    auto handle = GribHandle::open(bytes);
     for (const Key& key : changed) {
         EXPECT_TRUE(handle->set(key.name, key.value)) << key.name;
     }

@@ -40,7 +40,7 @@ Result<Decoded> decode_values(const GribField& grib, GribHandle& handle, const G
                          .source = identity.source,
                          .run_time = identity.times.run_time};
     if (!wants(decoded.field)) {
-        return NotWanted{std::move(decoded.field)};
+        return NotWanted{std::move(decoded.field), std::move(decoded.source), decoded.run_time};
     }
     if (auto reason = unused_packing(grib)) {
         return NotUsed{*std::move(reason)};

@@ -17,11 +17,10 @@ Result<void> show(GribField& grib, const FieldVisitor& visitor) {
     if (auto* field = std::get_if<DecodedField>(&*decoded)) {
         return visitor.take(std::move(*field));
     }
-    if (auto* not_used = std::get_if<NotUsed>(&*decoded)) {
-        visitor.skip({std::move(grib.origin), std::move(not_used->reason)});
-    } else {
-        visitor.pass_over(std::get<NotWanted>(*decoded).header);
+    if (const auto* not_wanted = std::get_if<NotWanted>(&*decoded)) {
+        return visitor.pass_over(*not_wanted);
     }
+    visitor.skip({std::move(grib.origin), std::move(std::get<NotUsed>(*decoded).reason)});
     return {};
 }
 
