@@ -2,10 +2,9 @@
 // over the equator's dawn.
 #include <gmock/gmock.h>
 
-#include "outlook/event_outlook.hpp"
 #include "support/equator_dawn.hpp"
 
-namespace gloam::outlook {
+namespace gloam {
 namespace {
 
 using ::testing::Contains;
@@ -39,11 +38,11 @@ weather::LayeredForecast column_of(weather::LayeredForecast forecast, geo::LatLo
     return forecast;
 }
 
-EventOutlook outlook_of(const weather::LayeredForecast& forecast) {
+outlook::EventOutlook outlook_of(const weather::LayeredForecast& forecast) {
     return look_out(synthetic::tables(), forecast, synthetic::equator_dawn()).value();
 }
 
-double width_of(const EventOutlook& outlook) {
+double width_of(const outlook::EventOutlook& outlook) {
     return outlook.after.p90 - outlook.after.p10;
 }
 
@@ -51,7 +50,7 @@ class OneColumn : public ::testing::TestWithParam<double> {};
 
 TEST_P(OneColumn, KnowsNoMoreThanItsGrid) {
     const auto grid = drifting_front(GetParam());
-    const EventOutlook column = outlook_of(column_of(grid, {0.0, 0.0}));
+    const outlook::EventOutlook column = outlook_of(column_of(grid, {0.0, 0.0}));
     EXPECT_GE(width_of(column), width_of(outlook_of(grid)));
     EXPECT_THAT(column.missing, Contains(HasSubstr("the light path")));
 }
@@ -61,4 +60,4 @@ INSTANTIATE_TEST_SUITE_P(, OneColumn, ::testing::Values(1.0, -1.0), [](const aut
 });
 
 }  // namespace
-}  // namespace gloam::outlook
+}  // namespace gloam
