@@ -100,6 +100,7 @@ std::string to_json(const CallReport& report) {
         {"file",
          {{"messages", report.messages},
           {"clamped_values", report.clamped_values},
+          {"masked_numbers", report.sentinel_values},
           {"notes", report.notes},
           {"not_used", skipped}}}};
     // A file name may hold any bytes: what is no UTF-8 is replaced rather than refused.

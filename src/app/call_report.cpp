@@ -82,7 +82,9 @@ Result<CallReport> make_call(const sky::SkyTables& tables, const EventInputs& in
     report.messages = inputs.forecast.messages;
     report.skipped = inputs.forecast.skipped;
     report.clamped_values = inputs.forecast.clamped_values;
-    report.notes = inputs.layers.notes;
+    report.sentinel_values = inputs.forecast.sentinel_values;
+    report.notes = inputs.forecast.notes;
+    report.notes.insert(report.notes.end(), inputs.layers.notes.begin(), inputs.layers.notes.end());
     report.trip = inputs.trip ? inputs.trip->name : "";
     return report;
 }

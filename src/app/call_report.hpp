@@ -36,6 +36,7 @@ struct CallReport {
     std::size_t messages = 0;
     std::vector<weather::SkippedMessage> skipped = {};
     std::size_t clamped_values = 0;
+    std::size_t sentinel_values = 0;      ///< numbers that stood for "no value"
     std::vector<std::string> notes = {};  ///< what of the file was left out or taken otherwise, in words
     std::string trip = {};                ///< its name, if any
 };

@@ -156,14 +156,16 @@ std::string to_explanation(const CallReport& report) {
         "Duration",
         fmt::format("good or better for {:.0f} min (8 in 10 members between {:.0f} and {:.0f}).",
                     outlook.minutes_good.median, outlook.minutes_good.p10, outlook.minutes_good.p90));
-    text += paragraph("File", fmt::format("{} messages, {} not used, {} cover values clamped to 0 or 100 %.",
-                                          report.messages, report.skipped.size(), report.clamped_values));
+    text += paragraph(
+        "File",
+        fmt::format("{} messages, {} not used, {} values clamped to what can be, {} numbers for "
+                    "\"no value\" masked.",
+                    report.messages, report.skipped.size(), report.clamped_values, report.sentinel_values));
     for (const auto& note : report.notes) {
         text += paragraph("", note + ".");
     }
     for (const auto& skipped : report.skipped) {
-        text += fmt::format("          {}, message {}: {}\n", skipped.origin.file, skipped.origin.message,
-                            skipped.reason);
+        text += fmt::format("          {}: {}\n", to_text(skipped.origin), skipped.reason);
     }
     text += "\n  time   sun deg   strength: median (10 % to 90 %)\n";
     for (std::size_t i = 0; i < outlook.moments.size(); ++i) {

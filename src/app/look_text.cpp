@@ -232,7 +232,7 @@ std::string place_lines(const weather::LayeredForecast& layers, geo::LatLon plac
         }
         for (const Instant instant : at ? std::vector{*at} : times_of(layers.members[member])) {
             lines += column_line(layers, member, place, instant);
-            lines += path_lines(layers, member, place, instant);
+            lines += is_point(layers.grid) ? "" : path_lines(layers, member, place, instant);
         }
     }
     return lines;
@@ -245,6 +245,9 @@ std::string cloud_lines(const weather::Forecast& forecast, const LookWishes& wis
                            layers.error().hint);
     }
     std::string lines = fmt::format("  cloud by layer: {}\n", route_in_words(layers->route));
+    if (is_point(layers->grid)) {
+        lines += "    one column: what lies up-sun is not in it\n";
+    }
     for (const std::string& note : layers->notes) {
         lines += fmt::format("    {}\n", note);
     }

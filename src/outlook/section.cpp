@@ -5,6 +5,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "geo/position.hpp"
 #include "outlook/cloud_scene.hpp"
 #include "outlook/members.hpp"
 
@@ -79,6 +80,11 @@ const Moment& moment_near(const std::vector<Moment>& moments, double elevation_d
 
 Result<Section> section_of(const sky::SkyTables& tables, const weather::LayeredForecast& forecast,
                            const EventRequest& request) {
+    if (is_point(forecast.grid)) {
+        return fail(ErrorKind::kUnsupported,
+                    "a forecast for one point holds no light path that could be drawn",
+                    geo::to_text(request.observer.at), "give a forecast on a grid");
+    }
     const auto moments = moments_of(request.observer, request.half_day);
     if (!moments) {
         return tl::unexpected(moments.error());

@@ -23,7 +23,7 @@ std::optional<double> value_at(const Field& field, geo::LatLon point) {
     double value = 0.0;
     for (std::size_t i = 0; i < weights->cell.size(); ++i) {
         const std::size_t cell = weights->cell[i];
-        if (weights->weight[i] > 0.0 && !field.present.empty() && field.present[cell] == 0) {
+        if (weights->weight[i] > 0.0 && !has_value(field, cell)) {
             return std::nullopt;
         }
         value += weights->weight[i] * static_cast<double>(field.values[cell]);

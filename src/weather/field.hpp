@@ -43,6 +43,11 @@ struct Field : FieldHeader {
     std::vector<std::uint8_t> present;  ///< 1 where there is a value; empty: everywhere
 };
 
+/// Whether a cell holds a value; `cell` within the grid.
+inline bool has_value(const Field& field, std::size_t cell) {
+    return field.present.empty() || field.present[cell] != 0;
+}
+
 /// "file.grib2, message 3".
 std::string to_text(const FieldOrigin& origin);
 

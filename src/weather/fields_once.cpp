@@ -31,10 +31,6 @@ Key key_of(const Field& field) {
     return {field.quantity, field.level, field.time_kind, field.from, field.to, field.member};
 }
 
-bool has_value(const Field& field, std::size_t cell) {
-    return field.present.empty() || field.present[cell] != 0;
-}
-
 /// How far two fields of one grid lie apart.
 struct Difference {
     double largest = 0.0;

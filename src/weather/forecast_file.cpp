@@ -102,7 +102,7 @@ Result<std::size_t> visit_file(const fs::path& file, const FieldVisitor& visitor
     if (!source) {
         return tl::unexpected(source.error());
     }
-    const std::string name = file.filename().string();
+    const std::string name = file.string();
     const FileKind kind = kind_of(bytes_of(*source, kKindHead));
     if (kind == FileKind::kGrib || kind == FileKind::kEmpty || kind == FileKind::kUnknown) {
         return visit_grib(*source, name, visitor);

@@ -50,9 +50,9 @@ void note_unused(const RouteReading& reading, std::span<const Field* const> fiel
     });
     note("cover over a span of time",
          [](const Field& field) { return is_cover(field) && !is_instant(field); });
-    note("total, convective or boundary-layer cover", [&](const Field& field) {
+    note("total, convective, boundary-layer or fog cover", [&](const Field& field) {
         return is_at(field, LevelKind::kWholeAtmosphere) || is_at(field, LevelKind::kConvective) ||
-               is_at(field, LevelKind::kBoundaryLayer);
+               is_at(field, LevelKind::kBoundaryLayer) || is_at(field, LevelKind::kSurface);
     });
 }
 

@@ -9,7 +9,7 @@ constexpr double kLeastPressure_pa = 100.0;
 constexpr double kMostPressure_pa = 110.0e3;
 
 std::optional<double> value_in(const Field* field, std::size_t cell) {
-    const bool there = field != nullptr && (field->present.empty() || field->present[cell] != 0);
+    const bool there = field != nullptr && has_value(*field, cell);
     return there ? std::optional(static_cast<double>(field->values[cell])) : std::nullopt;
 }
 

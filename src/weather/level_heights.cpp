@@ -17,7 +17,7 @@ double geometric_m(double geopotential_m) {
 }
 
 double deviation_m(const Field* heights, std::size_t cell) {
-    if (heights == nullptr || (!heights->present.empty() && heights->present[cell] == 0)) {
+    if (heights == nullptr || !has_value(*heights, cell)) {
         return 0.0;
     }
     return geometric_m(static_cast<double>(heights->values[cell])) -

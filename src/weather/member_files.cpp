@@ -39,6 +39,20 @@ std::optional<std::size_t> files_a_field(const Alike& alike) {
     return members ? std::optional(count) : std::nullopt;
 }
 
+/// Whether some two files hold the same values throughout.
+bool some_are_equal(const Alike& alike, std::size_t files) {
+    for (std::size_t i = 1; i < files; ++i) {
+        for (std::size_t j = 0; j < i; ++j) {
+            if (std::ranges::all_of(alike, [=](const auto& entry) {
+                    return entry.second[i]->values == entry.second[j]->values;
+                })) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
 }  // namespace
 
 void number_members_by_file(Forecast& forecast) {
@@ -50,7 +64,7 @@ void number_members_by_file(Forecast& forecast) {
         alike[key_of(field)].push_back(&field);
     }
     const auto count = files_a_field(alike);
-    if (!count) {
+    if (!count || some_are_equal(alike, *count)) {
         return;
     }
     for (auto& [key, fields] : alike) {

@@ -10,21 +10,22 @@ enum class Quantity {
     kCloudCover,          ///< fraction of the area, 0..1
     kRelativeHumidity,    ///< fraction of saturation, as the centre defines it; 0 and above, also above 1
     kGeopotentialHeight,  ///< of a pressure surface, metres above mean sea level
-    kCloudHeight,         ///< of a cloud base, top or ceiling, metres above mean sea level
-    kPressure,            ///< Pa
-    kTemperature,         ///< K
-    kDewPoint,            ///< K
-    kWindEast,            ///< m/s, towards the east
-    kWindNorth,           ///< m/s, towards the north
-    kGust,                ///< m/s
-    kVisibility,          ///< m
-    kPrecipitation,       ///< kg/m2 over the span of the field
-    kPrecipitationRate,   ///< kg/m2/s
-    kCape,                ///< convective available potential energy, J/kg
-    kThunder,             ///< probability of thunder, 0..1
-    kAerosolDepth,        ///< optical depth of the species and wavelength that the field names
-    kAerosolExtinction,   ///< 1/m, likewise
-    kOzoneColumn,         ///< Dobson units
+    kCloudHeight,    ///< of a cloud base, top or ceiling, metres above the sea or the ground as the centre
+                     ///< counts
+    kPressure,       ///< Pa
+    kTemperature,    ///< K
+    kDewPoint,       ///< K
+    kWindEast,       ///< m/s, towards the east
+    kWindNorth,      ///< m/s, towards the north
+    kGust,           ///< m/s
+    kVisibility,     ///< m
+    kPrecipitation,  ///< kg/m2 over the span of the field
+    kPrecipitationRate,  ///< kg/m2/s
+    kCape,               ///< convective available potential energy, J/kg
+    kThunder,            ///< probability of thunder, 0..1
+    kAerosolDepth,       ///< optical depth of the species and wavelength that the field names
+    kAerosolExtinction,  ///< 1/m, likewise
+    kOzoneColumn,        ///< Dobson units
 };
 
 /// What is known of a quantity: its name in words, its unit, and which values can be.

@@ -8,10 +8,10 @@
 #include <set>
 #include <utility>
 
+#include "weather/wanted.hpp"
+
 namespace gloam::weather {
 namespace {
-
-constexpr double kLongGap_h = 6.0;
 
 using Times = std::pair<Instant, Instant>;
 
@@ -79,7 +79,7 @@ void note_gaps(std::span<const RouteStep> steps, std::vector<std::string>& notes
         const RouteStep& earlier = steps[i - 1];
         const RouteStep& later = steps[i];
         if (earlier.member == later.member && later.from == later.to &&
-            hours_between(earlier.to, later.from) > kLongGap_h) {
+            later.from - earlier.to > kLongestGap) {
             gaps.emplace(earlier.to, later.from);
         }
     }

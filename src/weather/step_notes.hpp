@@ -17,8 +17,8 @@ void note_missing_levels(std::span<const RouteStep> steps, std::vector<std::stri
 /// Names the members that lack a time which others have.
 void note_missing_times(std::span<const RouteStep> steps, std::vector<std::string>& notes);
 
-/// Names the times between which a member has no step for more than 6 hours; each once. Only for instants:
-/// the hours between averages are not served.
+/// Names the times between which a member has no step for longer than kLongestGap; each once. Only for
+/// instants: the hours between averages are not served.
 void note_gaps(std::span<const RouteStep> steps, std::vector<std::string>& notes);
 
 }  // namespace gloam::weather

@@ -19,7 +19,7 @@ bool alike(const FieldHeader& one, const FieldHeader& other) {
 void count_values(FieldGroup& group, const Field& field) {
     group.cells += field.values.size();
     for (std::size_t cell = 0; cell < field.values.size(); ++cell) {
-        if (!field.present.empty() && field.present[cell] == 0) {
+        if (!has_value(field, cell)) {
             ++group.missing_cells;
             continue;
         }
@@ -37,10 +37,8 @@ void count(std::vector<FieldGroup>& groups, const Field& field) {
         group = groups.emplace(groups.end());
         group->like = field;
     }
-    ++group->fields;
     group->levels.insert(field.level);
     group->times.insert({field.from, field.to});
-    group->members.insert(field.member);
     count_values(*group, field);
 }
 

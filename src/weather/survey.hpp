@@ -13,10 +13,8 @@ namespace gloam::weather {
 /// Fields of one run that differ only in level, time and member.
 struct FieldGroup {
     FieldHeader like;  ///< the first of them
-    std::size_t fields = 0;
     std::set<Level> levels;
-    std::set<std::pair<Instant, Instant>> times;  ///< from, to
-    std::set<std::optional<int>> members;
+    std::set<std::pair<Instant, Instant>> times;     ///< from, to
     std::optional<std::pair<double, double>> range;  ///< least and greatest value; absent if all are missing
     std::size_t missing_cells = 0;                   ///< over all fields
     std::size_t cells = 0;

@@ -8,8 +8,8 @@
 
 namespace gloam::weather {
 
-/// The longest gap between two steps that is bridged: what cloud does in a longer time is not between the
-/// two.
+/// How far from an event steps are read, and the longest time between two of them that is bridged without a
+/// word: what cloud does in a longer time is hardly between the two.
 inline constexpr Duration kLongestGap = std::chrono::hours(6);
 
 /// Which fields somebody wants. The default is all of them.

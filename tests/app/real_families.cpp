@@ -5,6 +5,7 @@
 
 #include "app/look_text.hpp"
 #include "app/real_place.hpp"
+#include "outlook/section.hpp"
 
 namespace gloam::app {
 namespace {
@@ -96,6 +97,27 @@ TEST(RealLook, TellsTheColumnOverAPlaceAndTheCoverTowardsTheSun) {
     EXPECT_THAT(text, HasSubstr("over 46.0000 N 14.0000 E, UTC:"));
     EXPECT_THAT(text, HasSubstr("low    100 %"));  // 100 % at 800 hPa in that cell
     EXPECT_THAT(text, HasSubstr("towards the sun (110 deg, east-south-east"));
+}
+
+TEST(RealLook, GivesNoLightPathForOneColumn) {
+    const std::string text = look_at("metno-locationforecast-complete-51.5n-0.1w-20200720.json",
+                                     {.place = geo::LatLon{51.5, -0.1}, .at = std::nullopt});
+    EXPECT_THAT(text, HasSubstr("one column: what lies up-sun is not in it"));
+    EXPECT_THAT(text, ::testing::Not(HasSubstr("towards the sun")));
+}
+
+TEST(RealSection, OfOneColumnIsRefused) {
+    EventWords words;
+    words.place = "51.5,-0.1";
+    words.date = "2020-07-21";
+    words.event = "dawn";
+    words.zone = "Europe/London";
+    words.forecast_files = {GLOAM_SOURCE_DIR
+                            "/data/weather/metno-locationforecast-complete-51.5n-0.1w-20200720.json"};
+    const EventInputs inputs = gather_inputs(words, {}).value();
+    const auto section = outlook::section_of(tables(), inputs.layers, inputs.request());
+    ASSERT_FALSE(section);
+    EXPECT_EQ(section.error().kind, ErrorKind::kUnsupported);
 }
 
 TEST(RealLook, TellsMeansMembersGapsAndWhatWasNotUsed) {

@@ -211,7 +211,7 @@ void set_identity(const Handle& handle, const SyntheticMessage& about) {
         set(handle, "perturbationNumber", *about.member);
         set(handle, "numberOfForecastsInEnsemble", 30);
     }
-    set(handle, "discipline", 0);
+    set(handle, "discipline", about.discipline);
     set(handle, "parameterCategory", about.category);
     set(handle, "parameterNumber", about.number);
     set(handle, "typeOfFirstFixedSurface", about.level_type);

@@ -67,6 +67,7 @@ struct SyntheticMessage {
     std::chrono::minutes from{360};  ///< after the run time; less than `to`: an average
     std::chrono::minutes to{360};
     std::optional<int> member = std::nullopt;  ///< of 30
+    long discipline = 0;                       ///< edition 2
     long category = 6;
     long number = 1;  ///< edition 1: the parameter of its table
     long table = 2;   ///< edition 1 only

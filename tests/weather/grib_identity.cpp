@@ -201,6 +201,11 @@ INSTANTIATE_TEST_SUITE_P(
                    0.31,
                    Quantity::kAerosolDepth,
                    0.31},
+        NearGround{"ecmwf_dust_in_edition_2",
+                   {.centre = 98, .discipline = 192, .category = 210, .number = 209, .level_type = 1},
+                   0.31,
+                   Quantity::kAerosolDepth,
+                   0.31},
         NearGround{
             "ceiling", {.category = 6, .number = 13, .level_type = 1}, 850.0, Quantity::kCloudHeight, 850.0}),
     [](const auto& given) { return std::string(given.param.name); });

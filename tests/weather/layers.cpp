@@ -120,7 +120,8 @@ TEST(Layers, TotalConvectiveAndBoundaryLayerCoverAreNotAdded) {
     EXPECT_THAT(layer(layered, Band::kLow).cover, Each(FloatNear(0.10F, 1e-5F)));
     EXPECT_THAT(layer(layered, Band::kMiddle).cover, Each(FloatNear(0.20F, 1e-5F)));
     EXPECT_THAT(layer(layered, Band::kHigh).cover, Each(FloatNear(0.30F, 1e-5F)));
-    EXPECT_THAT(layered.notes, Contains(HasSubstr("3 fields of total, convective or boundary-layer cover")));
+    EXPECT_THAT(layered.notes,
+                Contains(HasSubstr("3 fields of total, convective, boundary-layer or fog cover")));
 }
 
 TEST(Layers, AnAverageBesideAnInstantIsLeftOut) {

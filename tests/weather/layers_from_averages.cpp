@@ -117,8 +117,9 @@ TEST(LayersFromAverages, TheirBaseIsTheAverageOfTheSameHours) {
 TEST(LayersFromAverages, GoBeforeTheTotal) {
     const auto layered = layers_in({{total_cover(0.9)}, over(0, 6, 0.4)});
     EXPECT_EQ(layered.route, LayerRoute::kAveragedLayers);
-    EXPECT_THAT(layered.notes, Contains(HasSubstr("1 fields of total, convective or boundary-layer cover "
-                                                  "are not used beside averages of low")));
+    EXPECT_THAT(layered.notes,
+                Contains(HasSubstr("1 fields of total, convective, boundary-layer or fog cover "
+                                   "are not used beside averages of low")));
 }
 
 TEST(LayersFromAverages, AreNotSteadyForWantOfALayer) {

@@ -13,7 +13,9 @@ void add_event_options(CLI::App& command, EventWords& words) {
         ->required()
         ->type_name("DATE");
     command.add_option("--event", words.event, "dawn or dusk")->required()->type_name("EVENT");
-    command.add_option("--forecast", words.forecast_files, "GRIB files of one model run")
+    command
+        .add_option("--forecast", words.forecast_files,
+                    "files of one model run: GRIB, or the JSON of a point forecast")
         ->required()
         ->type_name("FILE");
     command.add_option("--trip", words.trip_file, "trip file (TOML) that names places, zone and group")

@@ -51,7 +51,7 @@ constexpr GribParameter at_550_nm(AerosolSpecies species) {
     return {Quantity::kAerosolDepth, kAsIs, kTotal, false, AerosolKind{species, 550e-9, 550e-9}};
 }
 
-// GRIB edition 2, code table 4.2; ECMWF's local numbers 0/6/192 to 195, 0/1/193, 192/128 and 192/210.
+// GRIB edition 2, code table 4.2; ECMWF's local numbers 0/6/192 to 195 and 0/1/193.
 constexpr std::array kEdition2{
     Known{0, 0, 0, kAnyCentre, of(Quantity::kTemperature, kAsIs, kAsWritten)},
     Known{0, 0, 6, kAnyCentre, of(Quantity::kDewPoint, kAsIs, kAsWritten)},
@@ -90,13 +90,6 @@ constexpr std::array kEdition2{
     Known{0, 19, 2, kAnyCentre, of(Quantity::kThunder, kPercent, kAsWritten)},
     Known{0, 20, 102, kAnyCentre, of(Quantity::kAerosolDepth, kAsIs, kAsWritten)},
     Known{0, 20, 105, kAnyCentre, of(Quantity::kAerosolExtinction, kAsIs, kAsWritten)},
-    Known{192, 128, 206, kEcmwf, of(Quantity::kOzoneColumn, kOzoneMass, kTotal)},
-    Known{192, 210, 207, kEcmwf, at_550_nm(AerosolSpecies::kTotal)},
-    Known{192, 210, 208, kEcmwf, at_550_nm(AerosolSpecies::kSeaSalt)},
-    Known{192, 210, 209, kEcmwf, at_550_nm(AerosolSpecies::kDust)},
-    Known{192, 210, 210, kEcmwf, at_550_nm(AerosolSpecies::kOrganic)},
-    Known{192, 210, 211, kEcmwf, at_550_nm(AerosolSpecies::kBlackCarbon)},
-    Known{192, 210, 212, kEcmwf, at_550_nm(AerosolSpecies::kSulphate)},
 };
 
 // GRIB edition 1: table 2 (WMO, with NCEP's own numbers from 128 on), ECMWF's tables 128 and 210.
@@ -154,6 +147,9 @@ struct ParameterNumbers {
     long number;
 };
 
+/// The discipline of edition 2 under which ECMWF writes parameters of edition 1 by their table and number.
+constexpr long kEcmwfOfEdition1 = 192;
+
 /// Versions 1 to 3 of the WMO's table of edition 1 only added to it.
 long wmo_table(long version) {
     return version >= 1 && version <= 3 ? 2 : version;
@@ -177,10 +173,13 @@ std::string number_in_words(int edition, const ParameterNumbers& numbers) {
 tl::expected<GribParameter, NotUsed> parameter_of(const GribHandle& handle, int edition) {
     const ParameterNumbers numbers = numbers_of(handle, edition);
     const long centre = handle.integer("centre").value_or(kAnyCentre);
-    const std::span<const Known> table = edition == 1 ? std::span<const Known>(kEdition1) : kEdition2;
+    const bool moved = edition == 2 && centre == kEcmwf && numbers.table == kEcmwfOfEdition1;
+    const ParameterNumbers sought = moved ? ParameterNumbers{numbers.category, 0, numbers.number} : numbers;
+    const std::span<const Known> table =
+        edition == 1 || moved ? std::span<const Known>(kEdition1) : kEdition2;
     const auto found = std::ranges::find_if(table, [&](const Known& known) {
-        return known.table == numbers.table && known.category == numbers.category &&
-               known.number == numbers.number && (known.centre == kAnyCentre || known.centre == centre);
+        return known.table == sought.table && known.category == sought.category &&
+               known.number == sought.number && (known.centre == kAnyCentre || known.centre == centre);
     });
     if (found == table.end()) {
         return tl::unexpected(NotUsed{fmt::format("{} ({}) is not used", number_in_words(edition, numbers),

@@ -29,7 +29,9 @@ tl::expected<OddValues, std::string> fill_values(Field& field, const GribField& 
 
 /// Whether a field of cover that was read as percent, because its header says so, can only hold fractions of
 /// 0..1 instead. Cover that reaches half a percent over a twentieth of an area does not end at one percent
-/// all over it: of 36 687 windows of 32 x 32 cells on real fields in percent none looks so (judgement).
+/// all over it: of 21 288 windows of 32 x 32 cells on the
+/// stored GFS fields, in percent, none looks so, nor any of 15 399 on an IFS field that was turned into
+/// percent (judgement).
 bool is_fraction_called_percent(const Field& field);
 
 }  // namespace gloam::weather
