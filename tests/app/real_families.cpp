@@ -14,15 +14,29 @@ using outlook::Verdict;
 using ::testing::Contains;
 using ::testing::HasSubstr;
 
-CallReport call_for(const std::string& file, const std::string& place, const std::string& date,
-                    const std::string& event, const std::string& zone) {
+struct Asked {
+    std::string file;
+    std::string place;
+    std::string date;
+    std::string event;
+    std::string zone;
+};
+
+const Asked kLondon{"metno-locationforecast-complete-51.5n-0.1w-20200720.json", "51.5,-0.1", "2020-07-21",
+                    "dawn", "Europe/London"};
+
+EventInputs inputs_of(const Asked& asked) {
     EventWords words;
-    words.place = place;
-    words.date = date;
-    words.event = event;
-    words.zone = zone;
-    words.forecast_files = {GLOAM_SOURCE_DIR "/data/weather/" + file};
-    return make_call(tables(), gather_inputs(words, {}).value(), {}, kEvening).value();
+    words.place = asked.place;
+    words.date = asked.date;
+    words.event = asked.event;
+    words.zone = asked.zone;
+    words.forecast_files = {GLOAM_SOURCE_DIR "/data/weather/" + asked.file};
+    return gather_inputs(words, {}).value();
+}
+
+CallReport call_for(const Asked& asked) {
+    return make_call(tables(), inputs_of(asked), {}, kEvening).value();
 }
 
 int members_with(const CallReport& report, Verdict verdict) {
@@ -36,8 +50,8 @@ int members_with(const CallReport& report, Verdict verdict) {
 /// Said before the call was ever run: over Denver and 700 km up-sun the humidity of 2005-08-07 12 UTC is far
 /// below the critical one on every level, so there is no cloud to light and none to stop the light.
 TEST(RealDenver, HumidityImpliesAClearSkyAndThatIsTheReason) {
-    const CallReport report = call_for("wrf-conus-40km-2005080700-f012-rh-profile.grib1", "39.7,-105",
-                                       "2005-08-07", "dawn", "America/Denver");
+    const CallReport report = call_for({"wrf-conus-40km-2005080700-f012-rh-profile.grib1", "39.7,-105",
+                                        "2005-08-07", "dawn", "America/Denver"});
     EXPECT_GE(members_with(report, Verdict::kNoCanvas), 25);
     EXPECT_EQ(report.call.decision, decide::Decision::kStay);
     EXPECT_THAT(report.outlook.missing, Contains(HasSubstr("worked out from humidity")));
@@ -46,8 +60,8 @@ TEST(RealDenver, HumidityImpliesAClearSkyAndThatIsTheReason) {
 /// Middle cloud overhead with more of it 100 to 200 km up-sun; low cloud hides it in some members.
 TEST(RealIowa, MiddleCloudUpSunOrLowCloudDecidesAtBothPlaces) {
     for (const char* place : {"42.5,-92.5", "40,-92.5"}) {
-        const CallReport report = call_for("gfs-global-2p5deg-2011100800-f072-cloud-subset.grib2", place,
-                                           "2011-10-10", "dusk", "America/Chicago");
+        const CallReport report = call_for({"gfs-global-2p5deg-2011100800-f072-cloud-subset.grib2", place,
+                                            "2011-10-10", "dusk", "America/Chicago"});
         EXPECT_GE(members_with(report, Verdict::kShut) + members_with(report, Verdict::kHidden), 12) << place;
         const auto shut =
             std::ranges::find(report.outlook.reasons, Verdict::kShut, &outlook::Reason::verdict);
@@ -59,15 +73,14 @@ TEST(RealIowa, MiddleCloudUpSunOrLowCloudDecidesAtBothPlaces) {
 }
 
 TEST(RealIfs, TotalCoverAloneIsLookedAtAgainAndNeedsCloudByLayer) {
-    const CallReport report = call_for("ifs-global-0p25deg-2026031000-f000-tcc.grib2", "23.8,90.4",
-                                       "2026-03-10", "dawn", "Asia/Dhaka");
+    const CallReport report = call_for(
+        {"ifs-global-0p25deg-2026031000-f000-tcc.grib2", "23.8,90.4", "2026-03-10", "dawn", "Asia/Dhaka"});
     EXPECT_EQ(report.call.decision, decide::Decision::kLookAgain);
     EXPECT_THAT(to_text(report), HasSubstr("needs cloud by layer"));
 }
 
 TEST(RealLondon, OneColumnGivesACallThatSaysTheLightPathIsUnknown) {
-    const CallReport report = call_for("metno-locationforecast-complete-51.5n-0.1w-20200720.json",
-                                       "51.5,-0.1", "2020-07-21", "dawn", "Europe/London");
+    const CallReport report = call_for(kLondon);
     EXPECT_EQ(report.outlook.members.size(), 31U);
     EXPECT_THAT(report.outlook.missing, Contains(HasSubstr("the light path")));
 }
@@ -107,14 +120,7 @@ TEST(RealLook, GivesNoLightPathForOneColumn) {
 }
 
 TEST(RealSection, OfOneColumnIsRefused) {
-    EventWords words;
-    words.place = "51.5,-0.1";
-    words.date = "2020-07-21";
-    words.event = "dawn";
-    words.zone = "Europe/London";
-    words.forecast_files = {GLOAM_SOURCE_DIR
-                            "/data/weather/metno-locationforecast-complete-51.5n-0.1w-20200720.json"};
-    const EventInputs inputs = gather_inputs(words, {}).value();
+    const EventInputs inputs = inputs_of(kLondon);
     const auto section = outlook::section_of(tables(), inputs.layers, inputs.request());
     ASSERT_FALSE(section);
     EXPECT_EQ(section.error().kind, ErrorKind::kUnsupported);

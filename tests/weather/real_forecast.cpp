@@ -104,7 +104,7 @@ TEST(RealForecast, ItsLayersComeFromLevelsAndTheStandardAtmosphere) {
     EXPECT_EQ(gfs_layers().route, LayerRoute::kCoverOnLevels);
     EXPECT_TRUE(gfs_layers().heights_from_standard_atmosphere);
     EXPECT_THAT(gfs_layers().notes, Contains(HasSubstr("2 fields of cover over a span of time")));
-    EXPECT_THAT(gfs_layers().notes, Contains(HasSubstr("2 fields of total, convective or boundary-layer")));
+    EXPECT_THAT(gfs_layers().notes, Contains(HasSubstr("2 fields of total, convective, boundary-layer")));
 }
 
 TEST(RealForecast, BledLiesUnderLowCloudAndTheAdriaticUnderHigh) {
