@@ -29,6 +29,7 @@ TEST(GribBitmap, CountsItsBitsAndNotThePaddingBehindThem) {
     EXPECT_EQ(count(section(0, {0b1010'0001, 0b1100'0000}), 12), 5U);
     EXPECT_EQ(count(section(0, {0b1010'0001, 0b1100'1111}), 12), 5U);
     EXPECT_EQ(count(section(0, {0xff, 0xff}), 16), 16U);
+    EXPECT_EQ(count(section(0, {1, 1, 1, 1, 1, 1, 1, 1, 1, 0xff}), 74), 11U);  // more than a word of 64
 }
 
 TEST(GribBitmap, WithoutOneEveryPointHasAValue) {
@@ -44,8 +45,9 @@ TEST(GribBitmap, ValuesGoToThePointsThatHaveThem) {
     GribField field;
     const std::vector<std::byte> bitmap = section(0, {0b0100'0000, 0b1000'0000});
     field.bitmap = bitmap;
-    EXPECT_THAT(spread_over_grid(field, std::vector{5.0, 7.0}, 9, -1.0),
-                ::testing::ElementsAre(-1, 5, -1, -1, -1, -1, -1, -1, 7));
+    std::vector values{5.0, 7.0};
+    spread_over_grid(field, 9, -1.0, values);
+    EXPECT_THAT(values, ::testing::ElementsAre(-1, 5, -1, -1, -1, -1, -1, -1, 7));
 }
 
 }  // namespace

@@ -14,6 +14,7 @@ namespace gloam::weather {
 namespace {
 
 using synthetic::Bytes;
+using ::testing::DoubleEq;
 using ::testing::ElementsAre;
 using ::testing::HasSubstr;
 
@@ -73,8 +74,14 @@ bool is_passed(const Bytes& section, const Bytes& image, std::uint64_t count) {
     return !png_trouble(section, image, count);
 }
 
+std::vector<double> png_values(const Bytes& section, const Bytes& image, std::size_t count) {
+    std::vector<double> values(count);
+    unpack_png(section, image, values);
+    return values;
+}
+
 /// Unpacked, if the image passes and is sound.
-std::optional<std::vector<double>> unpack(const Bytes& section, const Bytes& image, std::uint64_t count) {
+std::optional<std::vector<double>> unpack(const Bytes& section, const Bytes& image, std::size_t count) {
     if (!is_passed(section, image, count)) {
         return std::nullopt;
     }
@@ -87,7 +94,7 @@ std::optional<std::vector<double>> unpack(const Bytes& section, const Bytes& ima
 
 TEST(SyntheticPng, AValueIsReferencePlusScaledGreyOverThePowerOfTen) {
     const Bytes image = png({.width = 2, .height = 1}, {3, 255});
-    EXPECT_THAT(png_values(section5(8, 2, 1), image, 2), ElementsAre(1.3, 102.1));
+    EXPECT_THAT(png_values(section5(8, 2, 1), image, 2), ElementsAre(DoubleEq(1.3), DoubleEq(102.1)));
     EXPECT_THAT(png_values(section5(8, -1, -2), image, 2), ElementsAre(250.0, 12850.0));
 }
 

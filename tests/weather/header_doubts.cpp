@@ -26,11 +26,11 @@ tl::expected<std::variant<GribGrid, NotUsed>, std::string> said(const SyntheticG
                                                                 int edition = 2) {
     const synthetic::Bytes bytes =
         message({.edition = edition, .number = edition == 1 ? 71 : 1, .grid = grid}, clear);
-    auto handle = GribHandle::open(bytes);
+    GribHandle handle(bytes);
     for (const Key& key : changed) {
-        EXPECT_TRUE(handle->set(key.name, key.value)) << key.name;
+        EXPECT_TRUE(handle.set(key.name, key.value)) << key.name;
     }
-    return grid_of(*handle);
+    return grid_of(handle);
 }
 
 const GribGrid& read_grid(const tl::expected<std::variant<GribGrid, NotUsed>, std::string>& said) {

@@ -4,8 +4,9 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 #include <utility>
+
+#include "weather/grib/product.hpp"
 
 namespace gloam::weather {
 namespace {
@@ -24,28 +25,29 @@ constexpr std::array<std::pair<long, AerosolSpecies>, 8> kSpecies{{{62000, Aeros
 constexpr std::array kBetween{2L, 7L, 10L};
 constexpr long kEqualToFirst = 11;
 
-std::optional<double> wavelength_m(const GribHandle& handle, const char* value_key, const char* factor_key) {
-    const auto value = handle.integer(value_key);
-    const auto factor = handle.integer(factor_key);
-    const double metres =
-        value && factor ? static_cast<double>(*value) * std::pow(10.0, -static_cast<double>(*factor)) : 0.0;
+// Offsets in section 4 by these templates.
+constexpr std::size_t kType = 11;
+constexpr std::size_t kInterval = 24;
+constexpr std::size_t kFirstWavelength = 25;
+constexpr std::size_t kSecondWavelength = 30;
+
+std::optional<double> wavelength_m(Octets product, std::size_t offset) {
+    const double metres = scaled_number(product, offset);
     return metres >= 1e-7 && metres <= 1e-4 ? std::optional(metres) : std::nullopt;
 }
 
 }  // namespace
 
-tl::expected<AerosolKind, NotUsed> aerosol_of(const GribHandle& handle) {
-    const long type = handle.integer("constituentType").value_or(-1);
+tl::expected<AerosolKind, NotUsed> aerosol_of(const GribField& field) {
+    const auto type = static_cast<long>(big_endian(field.product, kType, 2));
     const auto* const species =
         std::ranges::find_if(kSpecies, [type](const auto& known) { return known.first == type; });
     if (species == kSpecies.end()) {
         return tl::unexpected(NotUsed{fmt::format("aerosol type {} is not used", type)});
     }
-    const long interval = handle.integer("typeOfWavelengthInterval").value_or(-1);
-    const auto from = wavelength_m(handle, "scaledValueOfFirstWavelength", "scaleFactorOfFirstWavelength");
-    const auto to = interval == kEqualToFirst ? from
-                                              : wavelength_m(handle, "scaledValueOfSecondWavelength",
-                                                             "scaleFactorOfSecondWavelength");
+    const auto interval = static_cast<long>(big_endian(field.product, kInterval, 1));
+    const auto from = wavelength_m(field.product, kFirstWavelength);
+    const auto to = interval == kEqualToFirst ? from : wavelength_m(field.product, kSecondWavelength);
     const bool between = interval == kEqualToFirst || std::ranges::find(kBetween, interval) != kBetween.end();
     if (!between || !from || !to || *from > *to) {
         return tl::unexpected(NotUsed{fmt::format("wavelength interval of type {} is not used", interval)});

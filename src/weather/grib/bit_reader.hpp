@@ -4,10 +4,12 @@
 
 namespace gloam::weather {
 
-/// Unsigned numbers of a fixed width of 0..32 bits, one after the other from the start of an octet, the
+/// Unsigned numbers of a fixed width of 0..kMostBits, one after the other from the start of an octet, the
 /// highest bit first. The caller keeps within the octets.
 class BitReader {
   public:
+    static constexpr std::uint64_t kMostBits = 56;  // an octet more always fits beside
+
     BitReader(Octets octets, std::uint64_t width)
         : next_(octets.data()), width_(width), mask_((std::uint64_t{1} << width) - 1) {}
 

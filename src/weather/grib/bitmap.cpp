@@ -2,24 +2,28 @@
 
 #include <bit>
 
-#include "weather/grib/bit_reader.hpp"
+#include "weather/grib/octets.hpp"
 
 namespace gloam::weather {
 namespace {
 
 constexpr int kNoBitmap2 = 255;  // edition 2, code table 6.0
 
+bool has_value(Octets bits, std::size_t point) {
+    return ((std::to_integer<unsigned>(bits[point / 8]) >> (7 - point % 8)) & 1U) != 0;
+}
+
 std::optional<std::size_t> count_set(Octets bits, std::size_t points) {
     if (bits.size() < (points + 7) / 8) {
         return std::nullopt;
     }
     std::size_t set = 0;
-    for (const std::byte octet : bits.first(points / 8)) {
-        set += static_cast<std::size_t>(std::popcount(std::to_integer<unsigned>(octet)));
+    const std::size_t words = points / 64;
+    for (std::size_t word = 0; word < words; ++word) {
+        set += static_cast<std::size_t>(std::popcount(big_endian(bits, 8 * word, 8)));
     }
-    if (const std::size_t left = points % 8; left > 0) {
-        const auto last = std::to_integer<unsigned>(bits[points / 8]);
-        set += static_cast<std::size_t>(std::popcount(last >> (8 - left)));
+    for (std::size_t point = 64 * words; point < points; ++point) {
+        set += has_value(bits, point) ? 1U : 0U;
     }
     return set;
 }
@@ -41,17 +45,13 @@ std::optional<std::size_t> points_with_value(const GribField& field, std::size_t
     return indicator == 0 ? count_set(field.bitmap.subspan(6), points) : std::nullopt;
 }
 
-std::vector<double> spread_over_grid(const GribField& field, std::span<const double> values,
-                                     std::size_t points, double missing) {
-    std::vector<double> spread(points, missing);
-    BitReader has_value(field.bitmap.subspan(6), 1);
-    auto next = values.begin();
-    for (double& value : spread) {
-        if (has_value.next() == 1) {
-            value = *next++;
-        }
+void spread_over_grid(const GribField& field, std::size_t points, double missing,
+                      std::vector<double>& values) {
+    std::size_t left = values.size();
+    values.resize(points);
+    for (std::size_t point = points; point-- > 0;) {  // from the back: nothing is overwritten unmoved
+        values[point] = has_value(field.bitmap.subspan(6), point) ? values[--left] : missing;
     }
-    return spread;
 }
 
 }  // namespace gloam::weather

@@ -2,9 +2,8 @@
 
 #include <fmt/format.h>
 
-#include "weather/grib/grid.hpp"
-#include "weather/grib/handle.hpp"
-#include "weather/grib/identity.hpp"
+#include <algorithm>
+
 #include "weather/grib/packing.hpp"
 #include "weather/grib/values.hpp"
 
@@ -34,8 +33,26 @@ FieldHeader header_of(const GribField& grib, const GribIdentity& identity, Grid 
             .origin = grib.origin};
 }
 
-Result<Decoded> decode_values(const GribField& grib, GribHandle& handle, const GribIdentity& identity,
-                              const GribGrid& grid, const Wants& wants) {
+}  // namespace
+
+/// A file has one grid, as a rule: it is read again only where the section that describes it differs.
+tl::expected<std::variant<GribGrid, NotUsed>, std::string> FieldDecoder::grid_in(const GribField& grib,
+                                                                                 const GribHandle& handle) {
+    if (grid_ && std::ranges::equal(grid_section_, grib.grid)) {
+        return *grid_;
+    }
+    auto grid = grid_of(handle);
+    const auto* const used = grid ? std::get_if<GribGrid>(&*grid) : nullptr;
+    if (used != nullptr && !grib.grid.empty()) {  // edition 1 may describe the grid elsewhere
+        grid_section_.assign(grib.grid.begin(), grib.grid.end());
+        grid_ = *used;
+    }
+    return grid;
+}
+
+Result<Decoded> FieldDecoder::decode_values(const GribField& grib, GribHandle& handle,
+                                            const GribIdentity& identity, const GribGrid& grid,
+                                            const Wants& wants) {
     DecodedField decoded{.field = {header_of(grib, identity, grid.grid), {}, {}},
                          .source = identity.source,
                          .run_time = identity.times.run_time};
@@ -49,7 +66,7 @@ Result<Decoded> decode_values(const GribField& grib, GribHandle& handle, const G
         return bad_values(decoded.field, *std::move(trouble));
     }
     const double to_our_unit = identity.parameter.to_our_unit;
-    const auto odd = fill_values(decoded.field, grib, handle, grid.order, to_our_unit);
+    const auto odd = fill_values(decoded.field, grib, handle, grid.order, to_our_unit, packed_);
     if (!odd) {
         return bad_values(decoded.field, odd.error());
     }
@@ -64,15 +81,15 @@ Result<Decoded> decode_values(const GribField& grib, GribHandle& handle, const G
     return decoded;
 }
 
-Result<Decoded> decode_with(const GribField& grib, GribHandle& handle, const Wants& wants) {
-    const auto identity = identity_of(handle, grib.edition);
+Result<Decoded> FieldDecoder::decode_with(const GribField& grib, GribHandle& handle, const Wants& wants) {
+    const auto identity = identity_of(grib, handle, centres_);
     if (!identity) {
         return damaged(grib, identity.error());
     }
     if (const auto* not_used = std::get_if<NotUsed>(&*identity)) {
         return *not_used;
     }
-    const auto grid = grid_of(handle);
+    const auto grid = grid_in(grib, handle);
     if (!grid) {
         return damaged(grib, grid.error());
     }
@@ -82,13 +99,10 @@ Result<Decoded> decode_with(const GribField& grib, GribHandle& handle, const Wan
     return decode_values(grib, handle, std::get<GribIdentity>(*identity), std::get<GribGrid>(*grid), wants);
 }
 
-}  // namespace
-
-Result<Decoded> decode(const GribField& grib, const Wants& wants) {
+Result<Decoded> FieldDecoder::decode(const GribField& grib, const Wants& wants) {
     try {
-        auto handle = GribHandle::open(grib.message);
-        return handle ? decode_with(grib, *handle, wants)
-                      : Result<Decoded>(damaged(grib, "the headers of the message make no sense"));
+        GribHandle handle(grib.message);
+        return decode_with(grib, handle, wants);
     } catch (const DecoderFailure& failure) {
         return damaged(grib, fmt::format("the decoder gave up ({})", failure.what()));
     }

@@ -4,8 +4,12 @@
 #include <optional>
 #include <string>
 #include <variant>
+#include <vector>
 
 #include "weather/field.hpp"
+#include "weather/grib/grid.hpp"
+#include "weather/grib/handle.hpp"
+#include "weather/grib/identity.hpp"
 #include "weather/grib/not_used.hpp"
 #include "weather/grib/sections.hpp"
 
@@ -31,8 +35,25 @@ struct NotWanted {
 using Decoded = std::variant<DecodedField, NotUsed, NotWanted>;
 using Wants = std::function<bool(const FieldHeader&)>;
 
-/// Decodes one field if `wants` says so of its header, or says why it is not used. Error (kUnreadable) with
-/// file, message and field if it is damaged.
-Result<Decoded> decode(const GribField& grib, const Wants& wants);
+/// Decodes the fields of a file, one after the other, and keeps what many of them have in common: to ask the
+/// decoder costs as much as to unpack a small field.
+class FieldDecoder {
+  public:
+    /// Decodes one field if `wants` says so of its header, or says why it is not used. Error (kUnreadable)
+    /// with file, message and field if it is damaged.
+    Result<Decoded> decode(const GribField& grib, const Wants& wants);
+
+  private:
+    Result<Decoded> decode_with(const GribField& grib, GribHandle& handle, const Wants& wants);
+    Result<Decoded> decode_values(const GribField& grib, GribHandle& handle, const GribIdentity& identity,
+                                  const GribGrid& grid, const Wants& wants);
+    tl::expected<std::variant<GribGrid, NotUsed>, std::string> grid_in(const GribField& grib,
+                                                                       const GribHandle& handle);
+
+    CentreNames centres_;
+    std::vector<std::byte> grid_section_;  ///< of the last grid that was read; empty before the first
+    std::optional<GribGrid> grid_;
+    std::vector<double> packed_;  ///< values of the last field, one for each point
+};
 
 }  // namespace gloam::weather

@@ -29,27 +29,32 @@ void GribHandle::Release::operator()(grib_handle* handle) const {
     codes_handle_delete(handle);
 }
 
-std::optional<GribHandle> GribHandle::open(Octets message) {
-    grib_handle* handle = codes_handle_new_from_message(silent_context(), message.data(), message.size());
-    return handle == nullptr ? std::nullopt : std::optional(GribHandle(handle));
+grib_handle* GribHandle::opened() const {
+    if (!handle_) {
+        handle_.reset(codes_handle_new_from_message(silent_context(), message_.data(), message_.size()));
+    }
+    if (!handle_) {
+        throw DecoderFailure("the headers of the message make no sense");
+    }
+    return handle_.get();
 }
 
 std::optional<long> GribHandle::integer(const char* key) const {
     long value = 0;
-    const bool there = codes_get_long(handle_.get(), key, &value) == CODES_SUCCESS;
+    const bool there = codes_get_long(opened(), key, &value) == CODES_SUCCESS;
     return there && value != CODES_MISSING_LONG ? std::optional(value) : std::nullopt;
 }
 
 std::optional<double> GribHandle::real(const char* key) const {
     double value = 0.0;
-    const bool there = codes_get_double(handle_.get(), key, &value) == CODES_SUCCESS;
+    const bool there = codes_get_double(opened(), key, &value) == CODES_SUCCESS;
     return there && value != CODES_MISSING_DOUBLE ? std::optional(value) : std::nullopt;
 }
 
 std::optional<std::string> GribHandle::text(const char* key) const {
     std::array<char, 256> value{};
     std::size_t length = value.size();
-    if (codes_get_string(handle_.get(), key, value.data(), &length) != CODES_SUCCESS) {
+    if (codes_get_string(opened(), key, value.data(), &length) != CODES_SUCCESS) {
         return std::nullopt;
     }
     value.back() = '\0';
@@ -57,28 +62,22 @@ std::optional<std::string> GribHandle::text(const char* key) const {
 }
 
 bool GribHandle::set(const char* key, double value) {
-    return codes_set_double(handle_.get(), key, value) == CODES_SUCCESS;
+    return codes_set_double(opened(), key, value) == CODES_SUCCESS;
 }
 
 bool GribHandle::set(const char* key, const char* value) {
     std::size_t length = std::char_traits<char>::length(value);
-    return codes_set_string(handle_.get(), key, value, &length) == CODES_SUCCESS;
+    return codes_set_string(opened(), key, value, &length) == CODES_SUCCESS;
 }
 
-std::size_t GribHandle::size_of(const char* key) const {
+void GribHandle::reals(const char* key, std::vector<double>& into) const {
     std::size_t size = 0;
-    return codes_get_size(handle_.get(), key, &size) == CODES_SUCCESS ? size : 0;
-}
-
-std::vector<double> GribHandle::reals(const char* key) const {
-    std::vector<double> values(size_of(key));
-    std::size_t length = values.size();
-    if (values.empty() ||
-        codes_get_double_array(handle_.get(), key, values.data(), &length) != CODES_SUCCESS ||
-        length != values.size()) {
-        return {};
+    const bool there = codes_get_size(opened(), key, &size) == CODES_SUCCESS;
+    into.resize(there ? size : 0);
+    if (into.empty() || codes_get_double_array(opened(), key, into.data(), &size) != CODES_SUCCESS ||
+        size != into.size()) {
+        into.clear();
     }
-    return values;
 }
 
 std::vector<double> gaussian_latitudes_deg(long half) {

@@ -18,12 +18,13 @@ class DecoderFailure : public std::runtime_error {
     using std::runtime_error::runtime_error;
 };
 
-/// A single-field message under ecCodes, silent: nothing is printed, whatever is wrong. Not for two threads
-/// at a time.
+/// A single-field message under ecCodes, silent: nothing is printed, whatever is wrong. It is opened when it
+/// is first asked for something, for that is dear; then it throws DecoderFailure if ecCodes cannot make sense
+/// of the message. Not for two threads at a time.
 class GribHandle {
   public:
-    /// Refers to `message`, which has to stay; absent if ecCodes cannot make sense of it.
-    static std::optional<GribHandle> open(Octets message);
+    /// Refers to `message`, which has to stay.
+    explicit GribHandle(Octets message) : message_(message) {}
 
     /// Value of a key; absent if the message has no such key or marks it as missing.
     std::optional<long> integer(const char* key) const;
@@ -34,17 +35,17 @@ class GribHandle {
     bool set(const char* key, double value);
     bool set(const char* key, const char* value);
 
-    /// Number of values of an array key (0 if there is none), and the values; empty if they cannot be
-    /// decoded.
-    std::size_t size_of(const char* key) const;
-    std::vector<double> reals(const char* key) const;
+    /// Fills `into` with the values of an array key; empties it if they cannot be decoded.
+    void reals(const char* key, std::vector<double>& into) const;
 
   private:
     struct Release {
         void operator()(grib_handle* handle) const;
     };
-    explicit GribHandle(grib_handle* handle) : handle_(handle) {}
-    std::unique_ptr<grib_handle, Release> handle_;
+    grib_handle* opened() const;
+
+    Octets message_;
+    mutable std::unique_ptr<grib_handle, Release> handle_;
 };
 
 /// Latitudes of all rows of the Gaussian grid with `half` rows (at least 1) from the equator to a pole: the

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <map>
 #include <optional>
 #include <string>
 #include <variant>
@@ -24,7 +25,14 @@ struct GribIdentity {
     std::string source;  ///< producing centre and model in words
 };
 
-/// Reads what a message holds. Error in words (the caller knows where) if a date or a step makes no sense.
-tl::expected<std::variant<GribIdentity, NotUsed>, std::string> identity_of(GribHandle& handle, int edition);
+/// Centres in words, by edition and number.
+using CentreNames = std::map<std::pair<int, long>, std::string>;
+
+/// Reads what a message holds. The handle is asked for as little as can be: times in edition 1, names; those
+/// of centres are kept in `centres`. Error in words (the caller knows where) if the header is too short or a
+/// date or a step makes no sense.
+tl::expected<std::variant<GribIdentity, NotUsed>, std::string> identity_of(const GribField& field,
+                                                                           GribHandle& handle,
+                                                                           CentreNames& centres);
 
 }  // namespace gloam::weather

@@ -17,47 +17,14 @@ constexpr long kTopOfAtmosphere = 8;
 constexpr long kEntireAtmosphere = 10;
 constexpr long kIsobaric = 100;
 constexpr long kHeightAboveGround = 103;
-constexpr long kHeightAboveGround1 = 105;  // edition 1
 constexpr long kEntireAtmosphereNcep = 200;
 constexpr long kBoundaryLayerCloud = 211;
 constexpr long kCeilingOfCloud = 215;
 constexpr long kConvectiveCloud = 244;
-constexpr long kNoSurface = 255;
 
 // Fields beyond these are not met, and the standard atmosphere is not asked for them.
 constexpr double kLeastPressure_pa = 100.0;
 constexpr double kMostPressure_pa = 110.0e3;
-
-/// One of the two surfaces that bound where a message holds, its value in the unit of the table (Pa, m).
-struct Surface {
-    long type = kNoSurface;
-    double value = 0.0;
-};
-struct Surfaces {
-    Surface first;
-    Surface second;
-};
-
-double scaled(const GribHandle& handle, const char* value_key, const char* factor_key) {
-    const auto value = handle.integer(value_key);
-    const auto factor = handle.integer(factor_key);
-    return value && factor ? static_cast<double>(*value) * std::pow(10.0, -static_cast<double>(*factor))
-                           : 0.0;
-}
-
-Surfaces surfaces_of(const GribHandle& handle, int edition) {
-    if (edition == 1) {
-        const long type = handle.integer("indicatorOfTypeOfLevel").value_or(kNoSurface);
-        const auto level = static_cast<double>(handle.integer("level").value_or(0));
-        return {{type == kHeightAboveGround1 ? kHeightAboveGround : type,
-                 type == kIsobaric ? 100.0 * level : level},
-                {}};
-    }
-    return {{handle.integer("typeOfFirstFixedSurface").value_or(kNoSurface),
-             scaled(handle, "scaledValueOfFirstFixedSurface", "scaleFactorOfFirstFixedSurface")},
-            {handle.integer("typeOfSecondFixedSurface").value_or(kNoSurface),
-             scaled(handle, "scaledValueOfSecondFixedSurface", "scaleFactorOfSecondFixedSurface")}};
-}
 
 std::optional<Level> pressure_level(const Surfaces& surfaces) {
     const auto& [type, pressure_pa] = surfaces.first;
@@ -204,11 +171,10 @@ std::optional<Level> used_level(Quantity quantity, const Surfaces& surfaces) {
 
 }  // namespace
 
-tl::expected<Level, NotUsed> level_of(const GribHandle& handle, int edition, const GribParameter& parameter) {
+tl::expected<Level, NotUsed> level_of(const Surfaces& surfaces, const GribParameter& parameter) {
     if (parameter.level) {
         return *parameter.level;
     }
-    const Surfaces surfaces = surfaces_of(handle, edition);
     if (parameter.total_at_ground && at_surface(surfaces)) {
         return Level{.kind = LevelKind::kWholeAtmosphere};
     }

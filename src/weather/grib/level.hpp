@@ -2,9 +2,9 @@
 
 #include "base/error.hpp"
 #include "weather/field.hpp"
-#include "weather/grib/handle.hpp"
 #include "weather/grib/not_used.hpp"
 #include "weather/grib/parameter.hpp"
+#include "weather/grib/product.hpp"
 
 namespace gloam::weather {
 
@@ -12,6 +12,6 @@ namespace gloam::weather {
 /// nothing is read from. One number stands for several things: cover is told apart by NCEP's level types
 /// (low, middle, high, convective, boundary layer), by pairs of pressure surfaces (DWD's layers), or by the
 /// parameter itself.
-tl::expected<Level, NotUsed> level_of(const GribHandle& handle, int edition, const GribParameter& parameter);
+tl::expected<Level, NotUsed> level_of(const Surfaces& surfaces, const GribParameter& parameter);
 
 }  // namespace gloam::weather

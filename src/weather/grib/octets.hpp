@@ -17,4 +17,13 @@ inline std::uint64_t big_endian(Octets octets, std::size_t offset, std::size_t c
     return value;
 }
 
+/// Integer of `count` octets (at most 4) at `offset`; GRIB writes negative ones as a sign and a magnitude.
+/// The caller has checked the length.
+inline std::int64_t signed_big_endian(Octets octets, std::size_t offset, std::size_t count) {
+    const std::uint64_t sign = std::uint64_t{1} << (8 * count - 1);
+    const std::uint64_t value = big_endian(octets, offset, count);
+    const auto magnitude = static_cast<std::int64_t>(value & (sign - 1));
+    return (value & sign) == 0 ? magnitude : -magnitude;
+}
+
 }  // namespace gloam::weather

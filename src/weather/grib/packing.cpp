@@ -5,10 +5,12 @@
 #include <algorithm>
 #include <array>
 
+#include "weather/grib/bit_reader.hpp"
 #include "weather/grib/bitmap.hpp"
 #include "weather/grib/groups.hpp"
 #include "weather/grib/jpeg2000.hpp"
 #include "weather/grib/png.hpp"
+#include "weather/grib/scaling.hpp"
 
 namespace gloam::weather {
 namespace {
@@ -30,14 +32,12 @@ unsigned template_of(const GribField& field) {
 }
 
 std::optional<std::string> bits_trouble(std::uint64_t bits) {
-    return bits > 64 ? std::optional(fmt::format("{} bits a value make no sense", bits)) : std::nullopt;
+    return bits > BitReader::kMostBits ? std::optional(fmt::format("{} bits a value make no sense", bits))
+                                       : std::nullopt;
 }
 
 std::optional<std::string> plain_trouble(std::uint64_t bits, std::uint64_t available_octets,
                                          std::uint64_t count) {
-    if (auto trouble = bits_trouble(bits)) {
-        return trouble;
-    }
     return (count * bits + 7) / 8 > available_octets
                ? std::optional<std::string>("the data section is too short for its values")
                : std::nullopt;
@@ -105,7 +105,20 @@ std::optional<std::string> trouble_of_edition1(const GribField& field, std::size
     if (!count) {
         return "the bitmap does not fit the grid";
     }
-    return plain_trouble(big_endian(field.data, 10, 1), field.data.size() - kDataHead1, *count);
+    const std::uint64_t bits = big_endian(field.data, 10, 1);
+    auto trouble = bits_trouble(bits);
+    return trouble ? trouble : plain_trouble(bits, field.data.size() - kDataHead1, *count);
+}
+
+void unpack_simple(const Scaling& scaling, Octets data, std::span<double> values) {
+    if (scaling.bits == 0) {
+        std::ranges::fill(values, scaling.reference);
+        return;
+    }
+    BitReader numbers(data, scaling.bits);
+    for (double& value : values) {
+        value = scaling.value(numbers.next());
+    }
 }
 
 }  // namespace
@@ -122,9 +135,20 @@ std::optional<std::string> unused_packing(const GribField& field) {
     return used ? std::nullopt : std::optional(fmt::format("packing 5.{} is not used", packing));
 }
 
-std::optional<Octets> png_image(const GribField& field) {
-    const bool png = field.edition == 2 && template_of(field) == kPng;
-    return png ? std::optional(field.data.subspan(kDataHead2)) : std::nullopt;
+bool unpack_here(const GribField& field, std::size_t points, std::vector<double>& values) {
+    const bool simple = field.edition == 1 || template_of(field) == kSimple;
+    if (!simple && template_of(field) != kPng) {
+        return false;
+    }
+    values.resize(points_with_value(field, points).value_or(0));
+    if (field.edition == 1) {
+        unpack_simple(scaling_of_edition1(field), field.data.subspan(kDataHead1), values);
+    } else if (simple) {
+        unpack_simple(scaling_of_edition2(field.representation), field.data.subspan(kDataHead2), values);
+    } else {
+        unpack_png(field.representation, field.data.subspan(kDataHead2), values);
+    }
+    return true;
 }
 
 std::optional<std::string> packing_trouble(const GribField& field, std::size_t points) {

@@ -3,6 +3,7 @@
 #include <cstddef>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "weather/grib/sections.hpp"
 
@@ -13,9 +14,11 @@ namespace gloam::weather {
 /// reason to skip the field.
 std::optional<std::string> unused_packing(const GribField& field);
 
-/// The image that holds the values in PNG packing; absent in the others. ecCodes lets libpng print, so that
-/// we unpack it ourselves.
-std::optional<Octets> png_image(const GribField& field);
+/// Unpacks into `values` what a field holds that packing_trouble has passed, in the order and unit of the
+/// file, if it is in one of the packings that need no decoder: simple packing (numbers of one width, one
+/// after the other) and PNG (for there ecCodes lets libpng print). False in the others. Throws DecoderFailure
+/// if an image turns out to be damaged.
+bool unpack_here(const GribField& field, std::size_t points, std::vector<double>& values);
 
 /// Holds the packed data against the lengths that its own headers claim, for a grid of `points`; the trouble
 /// in words, or nothing if they agree. The decoder trusts these lengths and would read beyond the message.

@@ -6,6 +6,8 @@
 #include <array>
 #include <span>
 
+#include "weather/grib/time.hpp"
+
 namespace gloam::weather {
 namespace {
 
@@ -140,7 +142,7 @@ constexpr std::array kEdition1{
     Known{210, 0, 212, kEcmwf, at_550_nm(AerosolSpecies::kSulphate)},
 };
 
-/// The numbers that name a parameter in its edition; -1 where the message has none.
+/// The numbers that name a parameter in its edition.
 struct ParameterNumbers {
     long table;
     long category;
@@ -155,12 +157,14 @@ long wmo_table(long version) {
     return version >= 1 && version <= 3 ? 2 : version;
 }
 
-ParameterNumbers numbers_of(const GribHandle& handle, int edition) {
-    const auto number = [&handle](const char* key) { return handle.integer(key).value_or(-1); };
-    return edition == 1
-               ? ParameterNumbers{wmo_table(number("table2Version")), 0, number("indicatorOfParameter")}
-               : ParameterNumbers{number("discipline"), number("parameterCategory"),
-                                  number("parameterNumber")};
+ParameterNumbers numbers_of(const GribField& field) {
+    const auto number = [](Octets section, std::size_t offset) {
+        return static_cast<long>(big_endian(section, offset, 1));
+    };
+    return field.edition == 1
+               ? ParameterNumbers{wmo_table(number(field.identification, 3)), 0,
+                                  number(field.identification, 8)}
+               : ParameterNumbers{field.discipline, number(field.product, 9), number(field.product, 10)};
 }
 
 std::string number_in_words(int edition, const ParameterNumbers& numbers) {
@@ -170,20 +174,29 @@ std::string number_in_words(int edition, const ParameterNumbers& numbers) {
 
 }  // namespace
 
-tl::expected<GribParameter, NotUsed> parameter_of(const GribHandle& handle, int edition) {
-    const ParameterNumbers numbers = numbers_of(handle, edition);
-    const long centre = handle.integer("centre").value_or(kAnyCentre);
-    const bool moved = edition == 2 && centre == kEcmwf && numbers.table == kEcmwfOfEdition1;
+long centre_of(const GribField& field) {
+    return static_cast<long>(field.edition == 1 ? big_endian(field.identification, 4, 1)
+                                                : big_endian(field.identification, 5, 2));
+}
+
+tl::expected<GribParameter, NotUsed> parameter_of(const GribField& field, const GribHandle& handle) {
+    const ParameterNumbers numbers = numbers_of(field);
+    const long centre = centre_of(field);
+    const bool moved = field.edition == 2 && centre == kEcmwf && numbers.table == kEcmwfOfEdition1;
     const ParameterNumbers sought = moved ? ParameterNumbers{numbers.category, 0, numbers.number} : numbers;
     const std::span<const Known> table =
-        edition == 1 || moved ? std::span<const Known>(kEdition1) : kEdition2;
+        field.edition == 1 || moved ? std::span<const Known>(kEdition1) : kEdition2;
     const auto found = std::ranges::find_if(table, [&](const Known& known) {
         return known.table == sought.table && known.category == sought.category &&
                known.number == sought.number && (known.centre == kAnyCentre || known.centre == centre);
     });
     if (found == table.end()) {
-        return tl::unexpected(NotUsed{fmt::format("{} ({}) is not used", number_in_words(edition, numbers),
-                                                  handle.text("name").value_or("unknown"))});
+        if (auto unused = unused_time_unit(handle)) {
+            return tl::unexpected(*std::move(unused));
+        }
+        return tl::unexpected(
+            NotUsed{fmt::format("{} ({}) is not used", number_in_words(field.edition, numbers),
+                                handle.text("name").value_or("unknown"))});
     }
     return found->parameter;
 }

@@ -6,6 +6,7 @@
 #include "weather/field.hpp"
 #include "weather/grib/handle.hpp"
 #include "weather/grib/not_used.hpp"
+#include "weather/grib/sections.hpp"
 
 namespace gloam::weather {
 
@@ -18,7 +19,11 @@ struct GribParameter {
     std::optional<AerosolKind> aerosol;  ///< likewise, for aerosol whose number says it all
 };
 
-/// Tells the parameter by its numbers, never by its short name alone, which stands for several things.
-tl::expected<GribParameter, NotUsed> parameter_of(const GribHandle& handle, int edition);
+/// Tells the parameter by its numbers, never by its short name alone, which stands for several things. The
+/// handle is asked for nothing but the name of a parameter that is not used.
+tl::expected<GribParameter, NotUsed> parameter_of(const GribField& field, const GribHandle& handle);
+
+/// Number of the originating centre (WMO common code tables C-1 and C-11).
+long centre_of(const GribField& field);
 
 }  // namespace gloam::weather

@@ -2,12 +2,13 @@
 
 #include <png.h>
 
-#include <bit>
-#include <cmath>
+#include <algorithm>
 #include <cstring>
+#include <vector>
 
 #include "weather/grib/bit_reader.hpp"
 #include "weather/grib/handle.hpp"
+#include "weather/grib/scaling.hpp"
 
 namespace gloam::weather {
 namespace {
@@ -20,27 +21,6 @@ constexpr std::size_t kHeaderEnd = 33;
 /// Deflate packs no tighter (zlib's own technical note, from memory), so that a short stream cannot ask for
 /// much memory.
 constexpr std::uint64_t kTightestPacking = 1032;
-
-/// Section 5 by the octets of template 5.41.
-struct Scaling {
-    double reference;
-    int binary_scale;
-    int decimal_scale;
-    std::uint64_t bits;
-};
-
-/// GRIB writes negative integers as a sign and a magnitude.
-int signed_16_bits(Octets octets, std::size_t at) {
-    const auto value = static_cast<int>(big_endian(octets, at, 2));
-    return value < 0x8000 ? value : 0x8000 - value;
-}
-
-Scaling scaling_of(Octets representation) {
-    const auto reference =
-        std::bit_cast<float>(static_cast<std::uint32_t>(big_endian(representation, 11, 4)));
-    return {static_cast<double>(reference), signed_16_bits(representation, 15),
-            signed_16_bits(representation, 17), big_endian(representation, 19, 1)};
-}
 
 /// What the image says of itself.
 struct ImageHeader {
@@ -133,7 +113,7 @@ class PngReader {
 }  // namespace
 
 std::optional<std::string> png_trouble(Octets representation, Octets stream, std::uint64_t count) {
-    const std::uint64_t bits = scaling_of(representation).bits;
+    const std::uint64_t bits = scaling_of_edition2(representation).bits;
     if (bits == 0) {
         return std::nullopt;
     }
@@ -146,27 +126,24 @@ std::optional<std::string> png_trouble(Octets representation, Octets stream, std
                : std::nullopt;
 }
 
-std::vector<double> png_values(Octets representation, Octets stream, std::uint64_t count) {
-    const Scaling scaling = scaling_of(representation);
+void unpack_png(Octets representation, Octets stream, std::span<double> values) {
+    const Scaling scaling = scaling_of_edition2(representation);
     if (scaling.bits == 0) {
-        return std::vector(count, scaling.reference);
+        std::ranges::fill(values, scaling.reference);
+        return;
     }
     const ImageHeader header = image_header(stream).value();
-    const double step = std::ldexp(1.0, scaling.binary_scale);
-    const double divisor = std::pow(10.0, scaling.decimal_scale);
     PngReader image(stream);
     std::vector<std::byte> row(image.begin());
-    std::vector<double> values;
-    values.reserve(count);
+    auto value = values.begin();
     for (std::uint64_t y = 0; y < header.height; ++y) {
         image.read_row(row);
         BitReader numbers(row, header.depth);
         for (std::uint64_t x = 0; x < header.width; ++x) {
-            values.push_back((scaling.reference + static_cast<double>(numbers.next()) * step) / divisor);
+            *value++ = scaling.value(numbers.next());
         }
     }
     image.end();
-    return values;
 }
 
 }  // namespace gloam::weather

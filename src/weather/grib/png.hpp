@@ -2,8 +2,8 @@
 
 #include <cstdint>
 #include <optional>
+#include <span>
 #include <string>
-#include <vector>
 
 #include "weather/grib/octets.hpp"
 
@@ -13,14 +13,13 @@ namespace gloam::weather {
 /// the bits a value that section 5, `representation`, promises; the trouble in words, or nothing.
 std::optional<std::string> png_trouble(Octets representation, Octets stream, std::uint64_t count);
 
-/// Unpacks the `count` values of an image that png_trouble has passed, in the order and unit of the file.
+/// Unpacks the values of an image that png_trouble has passed, in the order and unit of the file.
 /// Throws DecoderFailure if the image turns out to be damaged. Nothing is printed.
 ///
-/// Accuracy: equal to ecCodes' own unpacking to the last digits of a double, tests/reference/weather.
-/// Source: WMO Manual on Codes, FM 92 GRIB, data representation template 5.41 (from memory): a value is
-/// (R + X * 2^E) * 10^-D, X the grey of a point, or its red, green, blue (and alpha) as one number of 24 (32)
-/// bits. A field of no bits has no image, and all its values are R, without the factor: so NCEP and ECMWF
-/// write it.
-std::vector<double> png_values(Octets representation, Octets stream, std::uint64_t count);
+/// Accuracy: equal to ecCodes' own unpacking, tests/reference/weather.
+/// Source: WMO Manual on Codes, FM 92 GRIB, data representation template 5.41 (from memory): the packed
+/// number is the grey of a point, or its red, green, blue (and alpha) as one number of 24 (32) bits. A field
+/// of no bits has no image.
+void unpack_png(Octets representation, Octets stream, std::span<double> values);
 
 }  // namespace gloam::weather

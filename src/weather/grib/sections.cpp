@@ -34,19 +34,17 @@ std::optional<Octets> take_section1(Octets& rest, std::size_t least) {
 }
 
 Result<std::vector<GribField>> fields_of_edition1(const GribFrame& frame) {
-    GribField field{.origin = frame.origin,
-                    .edition = 1,
-                    .grid = {},
-                    .representation = {},
-                    .bitmap = {},
-                    .data = {},
-                    .message = {frame.octets.begin(), frame.octets.end()}};
+    GribField field;
+    field.origin = frame.origin;
+    field.edition = 1;
+    field.message = frame.octets;
     Octets rest =
         frame.octets.subspan(kIndicatorLength1, frame.octets.size() - kIndicatorLength1 - kEndMarkLength);
     const auto product = take_section1(rest, 28);
     if (!product) {
         return broken(frame.origin, "section 1 does not fit into the message");
     }
+    field.identification = *product;
     const auto flags = std::to_integer<unsigned>((*product)[7]);
     const auto take = [&rest](bool there, Octets& into, std::size_t least) {
         const auto section = there ? take_section1(rest, least) : std::optional(Octets{});
@@ -62,13 +60,15 @@ Result<std::vector<GribField>> fields_of_edition1(const GribFrame& frame) {
     if (!take(true, field.data, 11) || !rest.empty()) {
         return broken(frame.origin, "section 4 does not fill the rest of the message");
     }
-    return std::vector{std::move(field)};
+    std::vector<GribField> fields;
+    fields.push_back(std::move(field));
+    return fields;
 }
 
 // ---- edition 2: sections 1 to 7, led by length and number; 2 to 7 may repeat, each repetition ending with 7
 
 constexpr std::size_t kSectionHead = 5;
-constexpr std::array<std::size_t, 8> kLeastLength{0, 21, 5, 14, 9, 11, 6, 5};
+constexpr std::array<std::size_t, 8> kLeastLength{0, 21, 5, 14, 11, 11, 6, 5};
 
 /// Sections in force, by number.
 using Sections = std::array<Octets, 8>;
@@ -116,11 +116,23 @@ GribField field_from(const GribFrame& frame, const Sections& sections, int numbe
     origin.field = number;
     return {.origin = std::move(origin),
             .edition = 2,
+            .discipline = std::to_integer<int>(frame.octets[6]),
+            .identification = sections[1],
+            .product = sections[4],
             .grid = sections[3],
             .representation = sections[5],
             .bitmap = sections[6],
             .data = sections[7],
-            .message = stand_alone(frame, sections)};
+            .message = {},
+            .made = nullptr};
+}
+
+/// Gives the field a message of its own: the file's, if it is the only one in it.
+void add_message(GribField& field, const GribFrame& frame, const Sections& sections, bool alone) {
+    if (!alone) {
+        field.made = std::make_unique<const std::vector<std::byte>>(stand_alone(frame, sections));
+    }
+    field.message = alone ? frame.octets : Octets(*field.made);
 }
 
 Result<std::vector<GribField>> fields_of_edition2(const GribFrame& frame) {
@@ -151,6 +163,7 @@ Result<std::vector<GribField>> fields_of_edition2(const GribFrame& frame) {
         }
         if (previous == 7) {
             fields.push_back(field_from(frame, sections, static_cast<int>(fields.size()) + 1));
+            add_message(fields.back(), frame, sections, fields.size() == 1 && rest.empty());
         }
     }
     if (previous != 7) {

@@ -8,6 +8,7 @@
 #include "weather/field.hpp"
 #include "weather/grib/handle.hpp"
 #include "weather/grib/not_used.hpp"
+#include "weather/grib/product.hpp"
 
 namespace gloam::weather {
 
@@ -20,12 +21,17 @@ struct GribTimes {
 };
 
 /// Whether steps are counted in a unit from minutes to days; otherwise the reason to skip the message. To be
-/// asked before anything else that may touch a step: the decoder looks other units up beyond the end of its
-/// table.
+/// asked before a handle is asked for anything else that may touch a step: the decoder looks other units up
+/// beyond the end of its table.
 std::optional<NotUsed> unused_time_unit(const GribHandle& handle);
+std::optional<NotUsed> unused_time_unit_of_edition1(const GribField& field);
+
+using TimesResult = tl::expected<std::variant<GribTimes, NotUsed>, std::string>;
 
 /// Reads the times, steps to the minute. Error in words (the caller knows where) if a date or a step makes no
-/// sense.
-tl::expected<std::variant<GribTimes, NotUsed>, std::string> times_of(GribHandle& handle);
+/// sense. Edition 1 has a way of its own to write a span for every centre: there the decoder is asked, after
+/// unused_time_unit. In edition 2 it is asked for nothing but the name of a span that is not used.
+TimesResult times_of_edition1(GribHandle& handle);
+TimesResult times_of_edition2(const GribField& field, const GribProduct& product, const GribHandle& handle);
 
 }  // namespace gloam::weather

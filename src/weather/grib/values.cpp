@@ -9,7 +9,6 @@
 
 #include "weather/grib/bitmap.hpp"
 #include "weather/grib/packing.hpp"
-#include "weather/grib/png.hpp"
 
 namespace gloam::weather {
 namespace {
@@ -55,24 +54,26 @@ class Intake {
 
     /// Takes the values of a row of cells; the first impossible one stops it and is given back, in our unit.
     std::optional<double> take_row(std::size_t first_cell, std::span<const double> raw) {
-        constexpr std::size_t kStretch = 64;  // short, for where values are missing they mostly lie together
-        for (; !raw.empty(); first_cell += kStretch, raw = raw.subspan(std::min(kStretch, raw.size()))) {
-            const auto stretch = raw.first(std::min(kStretch, raw.size()));
+        for (; raw.size() >= kStretch; first_cell += kStretch, raw = raw.subspan(kStretch)) {
+            const auto stretch = raw.first<kStretch>();
             if (!take_plain(first_cell, stretch)) {
                 if (const auto impossible = take_any(first_cell, stretch)) {
                     return impossible;
                 }
             }
         }
-        return std::nullopt;
+        return take_any(first_cell, raw);
     }
 
     OddValues odd() const { return odd_; }
 
   private:
+    /// Short, for where values are missing they mostly lie together.
+    static constexpr std::size_t kStretch = 64;
+
     /// Takes a stretch of nothing but values, as nearly all are; false if it is another. Without branches, so
     /// that the compiler takes several cells at a time.
-    bool take_plain(std::size_t first_cell, std::span<const double> raw) {
+    bool take_plain(std::size_t first_cell, std::span<const double, kStretch> raw) {
         const double factor = to_our_unit_;
         const Limits limits = limits_;
         float* const into = field_.values.data() + first_cell;
@@ -147,28 +148,25 @@ std::span<const double> row_of(std::span<const double> packed, const ScanOrder& 
     return room;
 }
 
-/// One for each point of the grid, in the order and unit of the file; empty if they cannot be unpacked.
-std::vector<double> unpacked(const GribField& grib, GribHandle& handle, std::size_t points) {
-    const auto image = png_image(grib);
-    if (!image) {
-        return handle.reals("values");
+/// Unpacks one value for each point of the grid, in the order and unit of the file; another number of them,
+/// or none, if they cannot be unpacked.
+void unpack(const GribField& grib, GribHandle& handle, std::size_t points, std::vector<double>& values) {
+    if (!unpack_here(grib, points, values)) {
+        handle.set("missingValue", kMissing);
+        handle.reals("values", values);
+    } else if (values.size() != points) {
+        spread_over_grid(grib, points, kMissing, values);
     }
-    const std::size_t count = points_with_value(grib, points).value_or(0);
-    std::vector<double> values = png_values(grib.representation, *image, count);
-    return count == points ? values : spread_over_grid(grib, values, points, kMissing);
 }
 
 }  // namespace
 
 tl::expected<OddValues, std::string> fill_values(Field& field, const GribField& grib, GribHandle& handle,
-                                                 const ScanOrder& order, double to_our_unit) {
+                                                 const ScanOrder& order, double to_our_unit,
+                                                 std::vector<double>& packed) {
     const std::size_t cells = order.rows * order.columns;
-    if (!handle.set("missingValue", kMissing) || handle.size_of("values") != cells) {
-        return tl::unexpected(fmt::format("the message holds {} values for a grid of {} x {} points",
-                                          handle.size_of("values"), order.columns, order.rows));
-    }
-    const std::vector<double> packed = unpacked(grib, handle, cells);
-    if (packed.empty()) {
+    unpack(grib, handle, cells, packed);
+    if (packed.size() != cells) {
         return tl::unexpected<std::string>("the values cannot be unpacked");
     }
     field.values.resize(cells);

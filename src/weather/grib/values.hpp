@@ -18,14 +18,16 @@ struct OddValues {
 
 /// Unpacks the values, brings them into our order and unit and checks them: `field.values` and
 /// `field.present`. `field` already knows its quantity, grid and origin; the packing of `grib` has been
-/// checked.
+/// checked. `packed` is overwritten; to give the same vector for
+/// every field saves memory from being had anew.
 ///
 /// A value that is impossible for its quantity but equals, in the unit of the file, a number that is
 /// customary for "no value" (-9999, 9.999e20, 2147483647, -1e100, -999, -500) is masked. Of heights of cloud,
 /// -500 and -999 are such numbers too, though other heights down there pass. Error in words if the values
 /// cannot be unpacked or any other is impossible, NaN and infinity among them.
 tl::expected<OddValues, std::string> fill_values(Field& field, const GribField& grib, GribHandle& handle,
-                                                 const ScanOrder& order, double to_our_unit);
+                                                 const ScanOrder& order, double to_our_unit,
+                                                 std::vector<double>& packed);
 
 /// Whether a field of cover that was read as percent, because its header says so, can only hold fractions of
 /// 0..1 instead. Cover that reaches half a percent over a twentieth of an area does not end at one percent

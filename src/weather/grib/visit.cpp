@@ -9,8 +9,8 @@
 namespace gloam::weather {
 namespace {
 
-Result<void> show(GribField& grib, const FieldVisitor& visitor) {
-    auto decoded = decode(grib, visitor.wants);
+Result<void> show(GribField& grib, FieldDecoder& decoder, const FieldVisitor& visitor) {
+    auto decoded = decoder.decode(grib, visitor.wants);
     if (!decoded) {
         return tl::unexpected(std::move(decoded.error()));
     }
@@ -24,13 +24,13 @@ Result<void> show(GribField& grib, const FieldVisitor& visitor) {
     return {};
 }
 
-Result<void> show_all(const GribFrame& frame, const FieldVisitor& visitor) {
+Result<void> show_all(const GribFrame& frame, FieldDecoder& decoder, const FieldVisitor& visitor) {
     auto fields = fields_of(frame);
     if (!fields) {
         return tl::unexpected(std::move(fields.error()));
     }
     for (GribField& grib : *fields) {
-        if (auto shown = show(grib, visitor); !shown) {
+        if (auto shown = show(grib, decoder, visitor); !shown) {
             return shown;
         }
     }
@@ -43,6 +43,7 @@ Result<std::size_t> visit_grib(const ByteSource& source, std::string_view name, 
     static std::mutex one_decoder;  // ecCodes promises nothing about threads
     const std::lock_guard hold(one_decoder);
     FrameReader reader(source, name);
+    FieldDecoder decoder;
     for (std::size_t messages = 0;; ++messages) {
         auto frame = reader.next();
         if (!frame) {
@@ -54,7 +55,7 @@ Result<std::size_t> visit_grib(const ByteSource& source, std::string_view name, 
             }
             return messages;
         }
-        if (auto shown = show_all(**frame, visitor); !shown) {
+        if (auto shown = show_all(**frame, decoder, visitor); !shown) {
             return tl::unexpected(std::move(shown.error()));
         }
     }

@@ -79,7 +79,7 @@ geo::LatLon place_of(const PointGrid& grid, double /*row*/, double /*column*/) {
 /// Greatest distance of a cell from where ecCodes has it, metres; NaN if the two do not have as many.
 double farthest_m(const Bytes& bytes) {
     const auto walk = walk_of_eccodes(bytes);
-    const auto said = grid_of(*GribHandle::open(bytes));
+    const auto said = grid_of(GribHandle(bytes));
     const GribGrid& read = std::get<GribGrid>(said.value());
     if (walk.size() != cells_of(read.grid)) {
         return std::nan("");
@@ -123,7 +123,7 @@ geo::LatLon by_snyder(geo::LatLon from, double meridian_deg, double right_m, dou
 
 TEST(PlacesOfSnyder, OnThePolarStereographicGridOfARealMessage) {
     const Bytes bytes = bytes_of_file("grids/wrf-ens-wconus-2009123112-f024-fer-gep1-tp.grib1");
-    const auto said = grid_of(*GribHandle::open(bytes));
+    const auto said = grid_of(GribHandle(bytes));
     const auto& grid = std::get<ProjectedGrid>(std::get<GribGrid>(said.value()).grid);
     ASSERT_EQ(grid.rows, 154U);
     ASSERT_EQ(grid.columns, 169U);
@@ -168,13 +168,13 @@ TEST(PlacesOfTheNorth, MirroredAreThoseOfTheSouth) {
     const SyntheticMap map{
         .lower_left = {30.0, 165.0}, .meridian_deg = 175.0, .parallel_1_deg = 30.0, .parallel_2_deg = 45.0};
     const Bytes bytes = on_grid({.map = map, .northward = true});
-    auto handle = GribHandle::open(bytes);
-    const auto north = std::get<ProjectedGrid>(std::get<GribGrid>(grid_of(*handle).value()).grid);
+    GribHandle handle(bytes);
+    const auto north = std::get<ProjectedGrid>(std::get<GribGrid>(grid_of(handle).value()).grid);
     for (const char* key : {"latitudeOfFirstGridPointInDegrees", "Latin1InDegrees", "Latin2InDegrees"}) {
-        mirror(*handle, key);
+        mirror(handle, key);
     }
-    EXPECT_TRUE(handle->set("jScansPositively", 0.0));
-    const auto south = std::get<ProjectedGrid>(std::get<GribGrid>(grid_of(*handle).value()).grid);
+    EXPECT_TRUE(handle.set("jScansPositively", 0.0));
+    const auto south = std::get<ProjectedGrid>(std::get<GribGrid>(grid_of(handle).value()).grid);
     const auto last = static_cast<double>(north.rows - 1);
     for (double row = 0.0; row <= last; ++row) {
         for (double column = 0.0; column < static_cast<double>(north.columns); ++column) {
