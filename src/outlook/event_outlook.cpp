@@ -41,7 +41,9 @@ Result<sky::CloudField> clouds_at(const weather::LayeredForecast& forecast, cons
                                   const Member& member, const Moment& moment) {
     return sample_light_path(forecast, member.forecast_member, request.observer.at, moment.azimuth,
                              moment.instant, member.draw.displacement)
-        .map([&](const PathLayers& layers) { return cloud_scene(layers, member.draw, member.only); });
+        .map([&](const PathLayers& layers) {
+            return cloud_scene(assume(layers, member.path, member.draw.believed_m), member.draw, member.only);
+        });
 }
 
 /// Moments that the forecast serves; refused if one that decides is not among them.

@@ -48,6 +48,9 @@ std::vector<Member> members_of(const weather::LayeredForecast& forecast, const E
         if (forecast.route == weather::LayerRoute::kTotalOnly) {
             member.only = weather::kBands[i % weather::kBands.size()];
         }
+        if (is_point(forecast.grid) && i > 0) {
+            member.path = i % 2 == 0 ? AssumedPath::kShut : AssumedPath::kOpen;
+        }
         members.push_back(member);
     }
     return members;

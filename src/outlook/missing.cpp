@@ -39,7 +39,7 @@ void name_missing_cloud(const weather::LayeredForecast& forecast, std::span<cons
     }
     if (is_point(forecast.grid)) {
         missing.emplace_back(
-            "the light path (a forecast for one point: cloud up-sun is that of other hours here, drifted)");
+            "the light path (a forecast for one point: up-sun half the members take no cloud, half a bank)");
     }
     if (forecast.members.size() == 1) {
         missing.emplace_back("an ensemble (one run, displaced as far as runs err)");

@@ -8,7 +8,7 @@
 namespace gloam::outlook {
 namespace {
 
-constexpr std::size_t kDimensions = 10;
+constexpr std::size_t kDimensions = 11;
 using Point = std::array<double, kDimensions>;
 
 /// The least prime that is at least `count`, from 5 on.
@@ -92,6 +92,7 @@ std::vector<MemberDraw> neighbourhood(std::size_t count, const Displaceable& dis
         draw.aerosol_depth_550 = std::clamp(0.10 * std::exp(0.6 * normal_quantile(u[5])), 0.02, 0.60);
         draw.aerosol_scale_height_m = 800.0 + (2500.0 - 800.0) * u[6];
         draw.cover_power = std::exp2(2.0 * u[7] - 1.0);
+        draw.believed_m = 100.0e3 + (300.0e3 - 100.0e3) * u[10];
     }
     return draws;
 }

@@ -16,7 +16,8 @@ struct MemberDraw {
     double depth_factor = 1.0;               ///< on the optical depth of cloud, 1/2 to 2
     double aerosol_depth_550 = 0.10;         ///< ln ~ N(ln .10, .6), kept within .02 to .60
     double aerosol_scale_height_m = 1500.0;  ///< 800 to 2500 m
-    double cover_power = 1.0;  ///< cover is raised to it, 1/2 to 2, where it was worked out or averaged
+    double cover_power = 1.0;     ///< cover is raised to it, 1/2 to 2, where it was worked out or averaged
+    double believed_m = 200.0e3;  ///< up-sun reach of what one column tells, 100 to 300 km (see AssumedPath)
 };
 
 /// How far a forecast may be displaced.

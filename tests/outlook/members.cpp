@@ -31,6 +31,22 @@ TEST(Members, OfOneRunAreThirtyOneDisplacedReadings) {
     }
 }
 
+TEST(Members, OfAForecastForOnePointOpenAndShutThePathUpSun) {
+    auto forecast = forecast_of(1, 1);
+    forecast.grid = weather::PointGrid{{0.0, 0.0}};
+    const auto members = members_of(forecast, synthetic::equator_dawn());
+    const auto count = [&](AssumedPath path) { return std::ranges::count(members, path, &Member::path); };
+    EXPECT_EQ(members.front().path, AssumedPath::kAsForecast);
+    EXPECT_EQ(count(AssumedPath::kOpen), 15);
+    EXPECT_EQ(count(AssumedPath::kShut), 15);
+}
+
+TEST(Members, OfAForecastOnAGridBelieveIt) {
+    for (const Member& member : members_of(forecast_of(1, 1), synthetic::equator_dawn())) {
+        EXPECT_EQ(member.path, AssumedPath::kAsForecast);
+    }
+}
+
 TEST(Members, OfARealEnsembleReadTheirOwnForecastWhereItStands) {
     const auto members = members_of(forecast_of(20, 2), synthetic::equator_dawn());
     ASSERT_EQ(members.size(), 20U);

@@ -73,8 +73,8 @@ TEST(Missing, OfAPointIsTheLightPath) {
     EXPECT_THAT(missing_at(forecast, {6}), Not(Contains(HasSubstr("the light path"))));
     forecast.grid = weather::PointGrid{};
     EXPECT_THAT(missing_at(forecast, {6}),
-                Contains("the light path (a forecast for one point: cloud up-sun is that of other hours "
-                         "here, drifted)"));
+                Contains("the light path (a forecast for one point: up-sun half the members take no "
+                         "cloud, half a bank)"));
 }
 
 }  // namespace

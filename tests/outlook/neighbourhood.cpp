@@ -92,6 +92,8 @@ TEST(Neighbourhood, StaysWithinItsRanges) {
             EXPECT_LE(draw.aerosol_scale_height_m, 2500.0);
             EXPECT_GE(draw.cover_power, 0.5);
             EXPECT_LE(draw.cover_power, 2.0);
+            EXPECT_GE(draw.believed_m, 100.0e3);
+            EXPECT_LE(draw.believed_m, 300.0e3);
             for (const double drift_m_s :
                  {draw.displacement.drift_along_m_s, draw.displacement.drift_aside_m_s}) {
                 EXPECT_GE(std::abs(drift_m_s), 5.0);
