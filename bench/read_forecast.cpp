@@ -43,7 +43,8 @@ std::vector<Bytes> used_messages(const Bytes& file) {
     FrameReader reader(memory_source(file), "bench");
     while (const auto frame = reader.next().value()) {
         if (used.contains(frame->origin.message)) {
-            messages.emplace_back(frame->octets.begin(), frame->octets.end());
+            const GribFrame whole = reader.whole(*frame).value();
+            messages.emplace_back(whole.octets.begin(), whole.octets.end());
         }
     }
     return messages;

@@ -10,6 +10,9 @@
 namespace gloam::weather {
 namespace {
 
+/// Thrown where the headers of a field alone do not do.
+struct ValuesUnread {};
+
 tl::unexpected<Error> damaged(const GribField& grib, std::string what) {
     return fail(ErrorKind::kUnreadable, std::move(what), to_text(grib.origin),
                 "the message is damaged: fetch the file again, or leave it out");
@@ -41,6 +44,9 @@ tl::expected<std::variant<GribGrid, NotUsed>, std::string> FieldDecoder::grid_in
     if (grid_ && std::ranges::equal(grid_section_, grib.grid)) {
         return *grid_;
     }
+    if (grib.data.empty()) {
+        throw ValuesUnread();  // a handle is dear: whoever wants the field opens it for its values anyway
+    }
     auto grid = grid_of(handle);
     const auto* const used = grid ? std::get_if<GribGrid>(&*grid) : nullptr;
     if (used != nullptr && !grib.grid.empty()) {  // edition 1 may describe the grid elsewhere
@@ -61,6 +67,9 @@ Result<Decoded> FieldDecoder::decode_values(const GribField& grib, GribHandle& h
     }
     if (auto reason = unused_packing(grib)) {
         return NotUsed{*std::move(reason)};
+    }
+    if (grib.data.empty()) {
+        throw ValuesUnread();
     }
     if (auto trouble = packing_trouble(grib, grid.order.rows * grid.order.columns)) {
         return bad_values(decoded.field, *std::move(trouble));
@@ -97,6 +106,18 @@ Result<Decoded> FieldDecoder::decode_with(const GribField& grib, GribHandle& han
         return *not_used;
     }
     return decode_values(grib, handle, std::get<GribIdentity>(*identity), std::get<GribGrid>(*grid), wants);
+}
+
+std::optional<Decoded> FieldDecoder::decode_headers(const GribField& headers, const Wants& wants) {
+    try {
+        GribHandle handle(headers.message);
+        auto decoded = decode_with(headers, handle, wants);
+        return decoded ? std::optional(*std::move(decoded)) : std::nullopt;
+    } catch (const ValuesUnread&) {
+        return std::nullopt;
+    } catch (const DecoderFailure&) {
+        return std::nullopt;
+    }
 }
 
 Result<Decoded> FieldDecoder::decode(const GribField& grib, const Wants& wants) {

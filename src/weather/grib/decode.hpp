@@ -43,6 +43,10 @@ class FieldDecoder {
     /// with file, message and field if it is damaged.
     Result<Decoded> decode(const GribField& grib, const Wants& wants);
 
+    /// Likewise for a field of which only the headers have been read: whether it is not wanted or not used;
+    /// absent if the whole is needed to tell.
+    std::optional<Decoded> decode_headers(const GribField& headers, const Wants& wants);
+
   private:
     Result<Decoded> decode_with(const GribField& grib, GribHandle& handle, const Wants& wants);
     Result<Decoded> decode_values(const GribField& grib, GribHandle& handle, const GribIdentity& identity,

@@ -98,9 +98,16 @@ Result<std::optional<GribFrame>> FrameReader::at_end() {
     return std::optional<GribFrame>();
 }
 
+bool FrameReader::ends_with_mark(std::uint64_t start, std::uint64_t length) const {
+    std::array<std::byte, kEndMark.size()> mark{};
+    return length >= kLongHeaderLength && source_.read(start + length - mark.size(), mark) == mark.size() &&
+           mark == kEndMark;
+}
+
 Result<GribFrame> FrameReader::frame_at(std::uint64_t start, const FieldOrigin& origin) {
-    std::array<std::byte, kLongHeaderLength> head_bytes{};
-    const Octets head = Octets(head_bytes).first(source_.read(start, head_bytes));
+    buffer_.resize(kBeginning);
+    buffer_.resize(source_.read(start, buffer_));
+    const Octets head = buffer_;
     if (head.size() < kHeaderLength) {
         return truncated(origin);
     }
@@ -116,15 +123,25 @@ Result<GribFrame> FrameReader::frame_at(std::uint64_t start, const FieldOrigin& 
     if (*length > source_.size - start) {
         return truncated(origin);
     }
-    buffer_.resize(static_cast<std::size_t>(*length));
-    if (source_.read(start, buffer_) != buffer_.size()) {  // the file has become shorter meanwhile
-        return truncated(origin);
-    }
-    if (buffer_.size() < kLongHeaderLength || !std::ranges::equal(Octets(buffer_).last(4), kEndMark)) {
+    if (!ends_with_mark(start, *length)) {
         return fail(ErrorKind::kUnreadable, "the message does not end with its end mark 7777",
                     to_text(origin), kFetchAgain);
     }
-    return GribFrame{origin, edition, buffer_};
+    const Octets octets = head.first(std::min<std::uint64_t>(*length, head.size()));
+    return GribFrame{origin, edition, octets, *length - octets.size()};
+}
+
+Result<GribFrame> FrameReader::whole(const GribFrame& frame) {
+    if (frame.unread == 0) {
+        return frame;
+    }
+    const std::size_t read = frame.octets.size();
+    buffer_.resize(read + static_cast<std::size_t>(frame.unread));
+    const auto rest = std::span(buffer_).subspan(read);
+    if (source_.read(position_ - frame.unread, rest) != rest.size()) {  // it has become shorter meanwhile
+        return truncated(frame.origin);
+    }
+    return GribFrame{frame.origin, frame.edition, buffer_};
 }
 
 Result<std::optional<GribFrame>> FrameReader::next() {
@@ -141,7 +158,7 @@ Result<std::optional<GribFrame>> FrameReader::next() {
     if (!frame) {
         return tl::unexpected(std::move(frame.error()));
     }
-    position_ = *start + buffer_.size();
+    position_ = *start + frame->octets.size() + frame->unread;
     last_ = std::move(here);
     return std::optional(*std::move(frame));
 }

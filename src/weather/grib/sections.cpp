@@ -99,12 +99,11 @@ bool may_follow(std::size_t number, std::size_t previous) {
 /// The indicator section, the sections in force and the end mark, with the length put right.
 std::vector<std::byte> stand_alone(const GribFrame& frame, const Sections& sections) {
     const Octets head = frame.octets.first(kIndicatorLength2);
-    const Octets tail = frame.octets.last(kEndMarkLength);
     std::vector<std::byte> message(head.begin(), head.end());
     for (const Octets section : sections) {
         message.insert(message.end(), section.begin(), section.end());
     }
-    message.insert(message.end(), tail.begin(), tail.end());
+    message.insert(message.end(), kEndMarkLength, std::byte{'7'});
     for (std::size_t i = 0; i < 8; ++i) {
         message[8 + i] = static_cast<std::byte>(message.size() >> (8 * (7 - i)));
     }
@@ -127,12 +126,9 @@ GribField field_from(const GribFrame& frame, const Sections& sections, int numbe
             .made = nullptr};
 }
 
-/// Gives the field a message of its own: the file's, if it is the only one in it.
-void add_message(GribField& field, const GribFrame& frame, const Sections& sections, bool alone) {
-    if (!alone) {
-        field.made = std::make_unique<const std::vector<std::byte>>(stand_alone(frame, sections));
-    }
-    field.message = alone ? frame.octets : Octets(*field.made);
+void make_message(GribField& field, const GribFrame& frame, const Sections& sections) {
+    field.made = std::make_unique<const std::vector<std::byte>>(stand_alone(frame, sections));
+    field.message = *field.made;
 }
 
 Result<std::vector<GribField>> fields_of_edition2(const GribFrame& frame) {
@@ -163,7 +159,11 @@ Result<std::vector<GribField>> fields_of_edition2(const GribFrame& frame) {
         }
         if (previous == 7) {
             fields.push_back(field_from(frame, sections, static_cast<int>(fields.size()) + 1));
-            add_message(fields.back(), frame, sections, fields.size() == 1 && rest.empty());
+            if (fields.size() == 1 && rest.empty()) {
+                fields.back().message = frame.octets;
+            } else {
+                make_message(fields.back(), frame, sections);
+            }
         }
     }
     if (previous != 7) {
@@ -173,6 +173,36 @@ Result<std::vector<GribField>> fields_of_edition2(const GribFrame& frame) {
 }
 
 }  // namespace
+
+std::optional<GribField> headers_of(const GribFrame& frame) {
+    static constexpr std::array kNoValues{std::byte{0}, std::byte{0}, std::byte{0}, std::byte{5},
+                                          std::byte{7}};
+    if (frame.edition == 1 || frame.unread < kEndMarkLength) {
+        return std::nullopt;
+    }
+    Sections sections;
+    std::size_t previous = 0;
+    Octets rest = frame.octets.subspan(kIndicatorLength2);
+    for (auto number = section_number(rest); number; number = section_number(rest)) {
+        if (!may_follow(*number, previous) || *number == 7) {
+            return std::nullopt;
+        }
+        sections[*number] = rest.first(static_cast<std::size_t>(big_endian(rest, 0, 4)));
+        rest = rest.subspan(sections[*number].size());
+        previous = *number;
+    }
+    const bool values_are_all_the_rest =
+        previous == 6 && !is_repeated_bitmap(sections[6]) && rest.size() >= kSectionHead &&
+        std::to_integer<int>(rest[4]) == 7 &&
+        big_endian(rest, 0, 4) == rest.size() + frame.unread - kEndMarkLength;
+    if (!values_are_all_the_rest) {
+        return std::nullopt;
+    }
+    GribField field = field_from(frame, sections, 1);
+    sections[7] = kNoValues;
+    make_message(field, frame, sections);
+    return field;
+}
 
 Result<std::vector<GribField>> fields_of(const GribFrame& frame) {
     return frame.edition == 1 ? fields_of_edition1(frame) : fields_of_edition2(frame);

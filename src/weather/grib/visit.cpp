@@ -9,32 +9,44 @@
 namespace gloam::weather {
 namespace {
 
-Result<void> show(GribField& grib, FieldDecoder& decoder, const FieldVisitor& visitor) {
-    auto decoded = decoder.decode(grib, visitor.wants);
-    if (!decoded) {
-        return tl::unexpected(std::move(decoded.error()));
-    }
-    if (auto* field = std::get_if<DecodedField>(&*decoded)) {
+Result<void> show(Decoded&& decoded, FieldOrigin&& origin, const FieldVisitor& visitor) {
+    if (auto* field = std::get_if<DecodedField>(&decoded)) {
         return visitor.take(std::move(*field));
     }
-    if (const auto* not_wanted = std::get_if<NotWanted>(&*decoded)) {
+    if (const auto* not_wanted = std::get_if<NotWanted>(&decoded)) {
         return visitor.pass_over(*not_wanted);
     }
-    visitor.skip({std::move(grib.origin), std::move(std::get<NotUsed>(*decoded).reason)});
+    visitor.skip({std::move(origin), std::move(std::get<NotUsed>(decoded).reason)});
     return {};
 }
 
-Result<void> show_all(const GribFrame& frame, FieldDecoder& decoder, const FieldVisitor& visitor) {
-    auto fields = fields_of(frame);
+Result<void> show_all(const GribFrame& whole, FieldDecoder& decoder, const FieldVisitor& visitor) {
+    auto fields = fields_of(whole);
     if (!fields) {
         return tl::unexpected(std::move(fields.error()));
     }
     for (GribField& grib : *fields) {
-        if (auto shown = show(grib, decoder, visitor); !shown) {
+        auto decoded = decoder.decode(grib, visitor.wants);
+        if (!decoded) {
+            return tl::unexpected(std::move(decoded.error()));
+        }
+        if (auto shown = show(*std::move(decoded), std::move(grib.origin), visitor); !shown) {
             return shown;
         }
     }
     return {};
+}
+
+/// Reads the message whole only if its headers do not say that it need not be.
+Result<void> show_message(const GribFrame& frame, FrameReader& reader, FieldDecoder& decoder,
+                          const FieldVisitor& visitor) {
+    if (auto headers = headers_of(frame)) {
+        if (auto decoded = decoder.decode_headers(*headers, visitor.wants)) {
+            return show(*std::move(decoded), std::move(headers->origin), visitor);
+        }
+    }
+    return reader.whole(frame).and_then(
+        [&](const GribFrame& whole) { return show_all(whole, decoder, visitor); });
 }
 
 }  // namespace
@@ -55,7 +67,7 @@ Result<std::size_t> visit_grib(const ByteSource& source, std::string_view name, 
             }
             return messages;
         }
-        if (auto shown = show_all(**frame, decoder, visitor); !shown) {
+        if (auto shown = show_message(**frame, reader, decoder, visitor); !shown) {
             return tl::unexpected(std::move(shown.error()));
         }
     }
