@@ -10,9 +10,6 @@
 namespace gloam::weather {
 namespace {
 
-/// Thrown where the headers of a field alone do not do.
-struct ValuesUnread {};
-
 tl::unexpected<Error> damaged(const GribField& grib, std::string what) {
     return fail(ErrorKind::kUnreadable, std::move(what), to_text(grib.origin),
                 "the message is damaged: fetch the file again, or leave it out");
@@ -38,14 +35,15 @@ FieldHeader header_of(const GribField& grib, const GribIdentity& identity, Grid 
 
 }  // namespace
 
+bool FieldDecoder::knows_grid_of(const GribField& grib) const {
+    return grid_ && std::ranges::equal(grid_section_, grib.grid);
+}
+
 /// A file has one grid, as a rule: it is read again only where the section that describes it differs.
 tl::expected<std::variant<GribGrid, NotUsed>, std::string> FieldDecoder::grid_in(const GribField& grib,
                                                                                  const GribHandle& handle) {
-    if (grid_ && std::ranges::equal(grid_section_, grib.grid)) {
+    if (knows_grid_of(grib)) {
         return *grid_;
-    }
-    if (grib.data.empty()) {
-        throw ValuesUnread();  // a handle is dear: whoever wants the field opens it for its values anyway
     }
     auto grid = grid_of(handle);
     const auto* const used = grid ? std::get_if<GribGrid>(&*grid) : nullptr;
@@ -67,9 +65,6 @@ Result<Decoded> FieldDecoder::decode_values(const GribField& grib, GribHandle& h
     }
     if (auto reason = unused_packing(grib)) {
         return NotUsed{*std::move(reason)};
-    }
-    if (grib.data.empty()) {
-        throw ValuesUnread();
     }
     if (auto trouble = packing_trouble(grib, grid.order.rows * grid.order.columns)) {
         return bad_values(decoded.field, *std::move(trouble));
@@ -108,13 +103,25 @@ Result<Decoded> FieldDecoder::decode_with(const GribField& grib, GribHandle& han
     return decode_values(grib, handle, std::get<GribIdentity>(*identity), std::get<GribGrid>(*grid), wants);
 }
 
+/// A grid that is new is no case for this: whoever wants the field opens a handle for its values anyway.
 std::optional<Decoded> FieldDecoder::decode_headers(const GribField& headers, const Wants& wants) {
     try {
         GribHandle handle(headers.message);
-        auto decoded = decode_with(headers, handle, wants);
-        return decoded ? std::optional(*std::move(decoded)) : std::nullopt;
-    } catch (const ValuesUnread&) {
-        return std::nullopt;
+        const auto identity = identity_of(headers, handle, centres_);
+        if (!identity) {
+            return std::nullopt;
+        }
+        if (const auto* not_used = std::get_if<NotUsed>(&*identity)) {
+            return *not_used;
+        }
+        if (!knows_grid_of(headers)) {
+            return std::nullopt;
+        }
+        const auto& known = std::get<GribIdentity>(*identity);
+        FieldHeader header = header_of(headers, known, grid_->grid);
+        return wants(header)
+                   ? std::nullopt
+                   : std::optional<Decoded>(NotWanted{std::move(header), known.source, known.times.run_time});
     } catch (const DecoderFailure&) {
         return std::nullopt;
     }

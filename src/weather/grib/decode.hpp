@@ -48,6 +48,7 @@ class FieldDecoder {
     std::optional<Decoded> decode_headers(const GribField& headers, const Wants& wants);
 
   private:
+    bool knows_grid_of(const GribField& grib) const;
     Result<Decoded> decode_with(const GribField& grib, GribHandle& handle, const Wants& wants);
     Result<Decoded> decode_values(const GribField& grib, GribHandle& handle, const GribIdentity& identity,
                                   const GribGrid& grid, const Wants& wants);

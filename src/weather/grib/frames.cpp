@@ -105,9 +105,7 @@ bool FrameReader::ends_with_mark(std::uint64_t start, std::uint64_t length) cons
 }
 
 Result<GribFrame> FrameReader::frame_at(std::uint64_t start, const FieldOrigin& origin) {
-    buffer_.resize(kBeginning);
-    buffer_.resize(source_.read(start, buffer_));
-    const Octets head = buffer_;
+    const Octets head = Octets(beginning_).first(source_.read(start, beginning_));
     if (head.size() < kHeaderLength) {
         return truncated(origin);
     }
@@ -135,13 +133,13 @@ Result<GribFrame> FrameReader::whole(const GribFrame& frame) {
     if (frame.unread == 0) {
         return frame;
     }
-    const std::size_t read = frame.octets.size();
-    buffer_.resize(read + static_cast<std::size_t>(frame.unread));
-    const auto rest = std::span(buffer_).subspan(read);
+    whole_.resize(frame.octets.size() + static_cast<std::size_t>(frame.unread));
+    std::ranges::copy(frame.octets, whole_.begin());
+    const auto rest = std::span(whole_).subspan(frame.octets.size());
     if (source_.read(position_ - frame.unread, rest) != rest.size()) {  // it has become shorter meanwhile
         return truncated(frame.origin);
     }
-    return GribFrame{frame.origin, frame.edition, buffer_};
+    return GribFrame{frame.origin, frame.edition, whole_};
 }
 
 Result<std::optional<GribFrame>> FrameReader::next() {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string_view>
 #include <vector>
@@ -50,7 +51,8 @@ class FrameReader {
     ByteSource source_;
     FieldOrigin last_;
     std::uint64_t position_ = 0;  ///< behind the last message
-    std::vector<std::byte> buffer_;
+    std::array<std::byte, kBeginning> beginning_{};
+    std::vector<std::byte> whole_;
     std::vector<SkippedMessage> junk_;
 };
 

@@ -46,30 +46,35 @@ struct Limits {
     float least_no_sentinel;  ///< below it numbers that are customary for "no value" are no values
 };
 
-/// Checks values and puts them into a field, whose cells are there already.
+/// Checks values and puts them into a field, row by row: memory that is filled as it is had is touched once.
 class Intake {
   public:
-    Intake(Field& field, double to_our_unit)
-        : field_(field), limits_(field.quantity), to_our_unit_(to_our_unit) {}
+    Intake(Field& field, std::size_t cells, double to_our_unit)
+        : field_(field), cells_(cells), limits_(field.quantity), to_our_unit_(to_our_unit) {
+        field_.values.reserve(cells);
+    }
 
-    /// Takes the values of a row of cells; the first impossible one stops it and is given back, in our unit.
-    std::optional<double> take_row(std::size_t first_cell, std::span<const double> raw) {
-        for (; raw.size() >= kStretch; first_cell += kStretch, raw = raw.subspan(kStretch)) {
+    /// Takes the values of the next row of cells; the first impossible one stops it and is given back, in our
+    /// unit.
+    std::optional<double> take_row(std::span<const double> raw) {
+        std::size_t cell = field_.values.size();
+        field_.values.resize(cell + raw.size());
+        for (; raw.size() >= kStretch; cell += kStretch, raw = raw.subspan(kStretch)) {
             const auto stretch = raw.first<kStretch>();
-            if (!take_plain(first_cell, stretch)) {
-                if (const auto impossible = take_any(first_cell, stretch)) {
+            if (!take_plain(cell, stretch)) {
+                if (const auto impossible = take_any(cell, stretch)) {
                     return impossible;
                 }
             }
         }
-        return take_any(first_cell, raw);
+        return take_any(cell, raw);
     }
 
     OddValues odd() const { return odd_; }
 
   private:
     /// Short, for where values are missing they mostly lie together.
-    static constexpr std::size_t kStretch = 64;
+    static constexpr std::size_t kStretch = 32;
 
     /// Takes a stretch of nothing but values, as nearly all are; false if it is another. Without branches, so
     /// that the compiler takes several cells at a time.
@@ -123,13 +128,14 @@ class Intake {
     /// The mask comes into being with the first cell that is missing.
     void mask(std::size_t cell) {
         if (field_.present.empty()) {
-            field_.present.assign(field_.values.size(), 1);
+            field_.present.assign(cells_, 1);
         }
         field_.present[cell] = 0;
         field_.values[cell] = 0.0F;
     }
 
     Field& field_;
+    std::size_t cells_;  ///< of the whole field
     Limits limits_;
     double to_our_unit_;
     OddValues odd_;
@@ -169,11 +175,10 @@ tl::expected<OddValues, std::string> fill_values(Field& field, const GribField& 
     if (packed.size() != cells) {
         return tl::unexpected<std::string>("the values cannot be unpacked");
     }
-    field.values.resize(cells);
-    Intake intake(field, to_our_unit);
+    Intake intake(field, cells, to_our_unit);
     std::vector<double> room(order.columns);
     for (std::size_t row = 0; row < order.rows; ++row) {
-        if (const auto impossible = intake.take_row(row * order.columns, row_of(packed, order, row, room))) {
+        if (const auto impossible = intake.take_row(row_of(packed, order, row, room))) {
             return tl::unexpected(impossible_value(field.quantity, *impossible));
         }
     }
