@@ -34,14 +34,15 @@ tl::unexpected<Error> no_plain_file(const fs::path& file, fs::file_type type) {
 Result<ByteSource> open(const fs::path& file) {
     std::error_code trouble;
     const fs::file_type type = fs::status(file, trouble).type();
-    if (type != fs::file_type::regular) {
+    const bool looked_up = type != fs::file_type::none;  // not so in a folder that may not be entered
+    if (looked_up && type != fs::file_type::regular) {
         return no_plain_file(file, type);
     }
     auto stream = std::make_shared<std::ifstream>(file, std::ios::binary);
     const auto size = fs::file_size(file, trouble);
     if (!*stream || trouble) {
         return fail(ErrorKind::kUnreadable, "this cannot be read", file.string(),
-                    "check that you may read the file");
+                    "check that you may read the file, and enter its folder");
     }
     return ByteSource{size, [stream](std::uint64_t offset, std::span<std::byte> into) {
                           stream->clear();  // of an earlier end of file

@@ -1,6 +1,8 @@
 // Damaged files: each is an error with file, message and remedy, never a crash, a hang or a flood of memory.
 #include <gmock/gmock.h>
 
+#include <algorithm>
+#include <array>
 #include <cmath>
 #include <random>
 
@@ -142,6 +144,53 @@ TEST(Damage, AnImageOfAnotherSizeThanTheGridIsAnError) {  // ecCodes writes all 
     overwrite(bytes, 7, 6 + 8, {0, 0, 1, 0});  // width, 256
     expect_good_error(refusal(bytes));
     EXPECT_THAT(refusal(bytes).message, HasSubstr("JPEG 2000"));
+}
+
+/// Lengths of the parts of a JPEG 2000 stream that disagree with the section it is in.
+class DamagedJpeg : public ::testing::Test {
+  protected:
+    static constexpr std::array kTilePart{std::byte{0xFF}, std::byte{0x90}};
+    DamagedJpeg() : bytes_(small("grid_jpeg")), tile_(std::ranges::search(bytes_, kTilePart).begin()) {
+        EXPECT_EQ(read(bytes_).fields.size(), 1U);
+    }
+    void expect_refused() const {
+        expect_good_error(refusal(bytes_));
+        EXPECT_THAT(refusal(bytes_).message, HasSubstr("longer or shorter than its section"));
+    }
+
+    Bytes bytes_;
+    Bytes::iterator tile_;  ///< its length stands in octets 7 to 10
+};
+
+TEST_F(DamagedJpeg, ATileThatIsLongerThanTheSectionIsAnError) {
+    tile_[8] = std::byte{0x7f};
+    expect_refused();
+}
+
+TEST_F(DamagedJpeg, ATileThatIsShorterThanTheSectionIsAnError) {
+    tile_[9] ^= std::byte{1};
+    expect_refused();
+}
+
+TEST_F(DamagedJpeg, ATileThatEndsBeforeItsHeadDoesIsAnError) {
+    std::fill_n(tile_ + 6, 3, std::byte{0});
+    tile_[9] = std::byte{3};
+    expect_refused();
+}
+
+TEST_F(DamagedJpeg, ASegmentOfTheHeadThatRunsIntoTheTileIsAnError) {
+    overwrite(bytes_, 7, 6 + 45 + 2, {0x7f});  // behind start and size, 45 octets, and the next marker
+    expect_refused();
+}
+
+TEST_F(DamagedJpeg, AMissingEndIsAnError) {
+    bytes_[bytes_.size() - 5] = std::byte{0};
+    expect_refused();
+}
+
+TEST_F(DamagedJpeg, ATileOfOpenLengthGoesOnToTheEnd) {
+    std::fill_n(tile_ + 6, 4, std::byte{0});
+    EXPECT_EQ(read(bytes_).fields.size(), 1U);
 }
 
 TEST(Damage, ABlockSizeOfNoStandardIsAnError) {  // libaec divides by it

@@ -161,6 +161,24 @@ TEST(SyntheticValues, PercentBeyond1IsPercent) {
     EXPECT_EQ(read(message({}, waves_up_to(1.1))).fields.size(), 1U);
 }
 
+TEST(SyntheticValues, HumidityInPercentThatRunsFrom0ToALittleOver1IsSkippedForItMayBeAFraction) {
+    const SyntheticMessage humidity{.category = 1, .number = 1};
+    for (const double most : {0.98, 1.2}) {
+        const Forecast forecast = read(message(humidity, waves_up_to(most)));
+        EXPECT_TRUE(forecast.fields.empty()) << most;
+        EXPECT_THAT(forecast.skipped.at(0).reason,
+                    HasSubstr("run from 0 to 1 where its header says percent"));
+    }
+    EXPECT_EQ(read(message(humidity, waves_up_to(1.3))).fields.size(), 1U);
+}
+
+TEST(SyntheticValues, HumidityOfSupersaturatedAirIsTaken_OfThreeTimesThatOfSaturationRefused) {
+    const SyntheticMessage humidity{.category = 1, .number = 1};
+    EXPECT_NEAR(value_of(read(message(humidity, with_one(50, 0, 160.0))).fields.at(0), kSpot), 1.6, 1e-4);
+    EXPECT_THAT(refusal(message(humidity, with_one(50, 0, 301.0))).message,
+                HasSubstr("a relative humidity of 301 % is impossible"));
+}
+
 TEST(SyntheticValues, PercentInCoarseStepsUpTo1IsPercent) {
     const auto coarse = [](double lat, double lon) {
         return std::optional(std::round(5.0 + 5.0 * std::sin(lat + lon)) / 10.0);

@@ -74,7 +74,7 @@ class Intake {
 
   private:
     /// Short, for where values are missing they mostly lie together.
-    static constexpr std::size_t kStretch = 32;
+    static constexpr std::size_t kStretch = 16;
 
     /// Takes a stretch of nothing but values, as nearly all are; false if it is another. Without branches, so
     /// that the compiler takes several cells at a time.
@@ -186,13 +186,15 @@ tl::expected<OddValues, std::string> fill_values(Field& field, const GribField& 
 }
 
 bool is_fraction_called_percent(const Field& field) {
-    constexpr float kOne = 0.0101F;  // what the file calls 1 %, with the slack that shares have
+    const bool cover = field.quantity == Quantity::kCloudCover;
+    const bool humidity = field.quantity == Quantity::kRelativeHumidity;
+    const float one = cover ? 0.0101F : 0.0125F;  // what the file calls 1 %, and slack: air is supersaturated
     constexpr float kHalf = 0.005F;
     constexpr std::size_t kLeastCells = 1000;
     constexpr std::ptrdiff_t kLeastDifferent = 100;  // fewer are steps of percent or tenths of it
     const auto above = [](float limit) { return [limit](float value) { return value > limit; }; };
-    if (field.quantity != Quantity::kCloudCover || field.values.size() < kLeastCells ||
-        std::ranges::any_of(field.values, above(kOne)) ||
+    if ((!cover && !humidity) || field.values.size() < kLeastCells ||
+        std::ranges::any_of(field.values, above(one)) ||
         20 * std::ranges::count_if(field.values, above(kHalf)) < std::ssize(field.values)) {
         return false;
     }

@@ -29,11 +29,12 @@ tl::expected<OddValues, std::string> fill_values(Field& field, const GribField& 
                                                  const ScanOrder& order, double to_our_unit,
                                                  std::vector<double>& packed);
 
-/// Whether a field of cover that was read as percent, because its header says so, can only hold fractions of
-/// 0..1 instead. Cover that reaches half a percent over a twentieth of an area does not end at one percent
-/// all over it: of 21 288 windows of 32 x 32 cells on the
-/// stored GFS fields, in percent, none looks so, nor any of 15 399 on an IFS field that was turned into
-/// percent (judgement).
+/// Whether a field of cover or humidity that was read as percent, because its header says so, can only hold
+/// fractions of 0..1 instead. What reaches half a percent over a twentieth of an area does not end at one
+/// percent all over it: of 21 288 windows of 32 x 32 cells on the stored GFS fields of cover, in percent,
+/// none looks so, nor any of 15 399 on an IFS field that was turned into percent, nor any of 8312 on fields
+/// of humidity of GFS, IFS and WRF (judgement). Air that is as dry as that everywhere, high in the
+/// stratosphere, holds no cloud that anybody would miss.
 bool is_fraction_called_percent(const Field& field);
 
 }  // namespace gloam::weather
