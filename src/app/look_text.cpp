@@ -21,6 +21,11 @@ using weather::FieldGroup;
 using weather::LevelKind;
 using weather::Quantity;
 
+/// "1 message", "3 messages".
+std::string counted(std::size_t count, std::string_view noun) {
+    return fmt::format("{} {}{}", count, noun, count == 1 ? "" : "s");
+}
+
 /// "2025-01-29 06:00".
 std::string minute(Instant instant) {
     std::string text = to_rfc3339_utc(instant).substr(0, 16);
@@ -122,8 +127,8 @@ std::string members_in_words(const weather::Forecast& forecast) {
     if (members.empty()) {
         return "one run, no members";
     }
-    return fmt::format("{} members, {} to {}{}", members.size(), **members.begin(), **members.rbegin(),
-                       members.contains(0) ? "" : ", none of them the control (0)");
+    return fmt::format("{}, {} to {}{}", counted(members.size(), "member"), **members.begin(),
+                       **members.rbegin(), members.contains(0) ? "" : ", none of them the control (0)");
 }
 
 std::string route_in_words(weather::LayerRoute route) {
@@ -280,15 +285,14 @@ std::string skipped_lines(const weather::FileSurvey& file, bool all) {
             all || i < kEnough ? fmt::format("    {:>4}  {}\n", reasons[i].second, reasons[i].first) : "";
     }
     if (!all && reasons.size() > kEnough) {
-        lines +=
-            fmt::format("          and for {} other reasons: --all lists them\n", reasons.size() - kEnough);
+        lines += fmt::format("          and for {}: --all lists them\n",
+                             counted(reasons.size() - kEnough, "other reason"));
     }
     return reasons.empty() ? "" : fmt::format("  not used: {}\n{}", messages, lines);
 }
 
 std::string file_lines(const weather::FileSurvey& file, bool all) {
-    std::string lines =
-        fmt::format("{}: {} message{}\n", file.file, file.messages, file.messages == 1 ? "" : "s");
+    std::string lines = fmt::format("{}: {}\n", file.file, counted(file.messages, "message"));
     if (file.error) {
         lines += fmt::format("  cannot be read: {}\n    {}\n", file.error->message, file.error->hint);
     }
@@ -296,11 +300,11 @@ std::string file_lines(const weather::FileSurvey& file, bool all) {
         lines += fmt::format("  {}\n", doubt);
     }
     if (file.clamped_values > 0) {
-        lines +=
-            fmt::format("  {} values a little outside what can be were put right\n", file.clamped_values);
+        lines += fmt::format("  {} a little outside what can be, put right\n",
+                             counted(file.clamped_values, "value"));
     }
     if (file.sentinel_values > 0) {
-        lines += fmt::format("  {} numbers that stand for \"no value\" were masked\n", file.sentinel_values);
+        lines += fmt::format("  {} for \"no value\", masked\n", counted(file.sentinel_values, "number"));
     }
     return lines + skipped_lines(file, all);
 }

@@ -15,6 +15,10 @@ std::string name_of(const FieldHeader& field) {
     return field.aerosol ? fmt::format("{} ({})", name, to_text(*field.aerosol)) : name;
 }
 
+std::string fields_in_words(std::size_t count) {
+    return fmt::format("{} field{}", count, count == 1 ? "" : "s");
+}
+
 std::optional<double> value_at(const Field& field, geo::LatLon point) {
     const auto weights = weights_at(field.grid, point);
     if (!weights) {

@@ -54,6 +54,9 @@ std::string to_text(const FieldOrigin& origin);
 /// What a field holds, in words: "cloud cover at 500 hPa".
 std::string name_of(const FieldHeader& field);
 
+/// "1 field", "3 fields".
+std::string fields_in_words(std::size_t count);
+
 /// Bilinear value at a point, in the unit of the quantity; absent outside the grid or where a needed cell is
 /// missing. Wraps round the Earth where the grid does; within a row of a pole that has no row the nearest row
 /// holds.

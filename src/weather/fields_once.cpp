@@ -69,7 +69,7 @@ tl::unexpected<Error> contradiction(const Field& one, const Field& other, const 
 Result<std::vector<const Field*>> fields_once(const Forecast& forecast, std::vector<std::string>& notes) {
     std::map<Key, std::vector<const Field*>> met;  // by key, one a grid
     std::vector<const Field*> once;
-    int repeated = 0;
+    std::size_t repeated = 0;
     for (const Field& field : forecast.fields) {
         const auto tolerance = tolerance_of(field.quantity);
         if (!tolerance) {
@@ -91,7 +91,7 @@ Result<std::vector<const Field*>> fields_once(const Forecast& forecast, std::vec
     }
     if (repeated > 0) {
         notes.push_back(
-            fmt::format("{} fields that are there twice are left out; the first of each is used", repeated));
+            fmt::format("left out: {} there twice; the first of each is used", fields_in_words(repeated)));
     }
     return once;
 }

@@ -32,11 +32,11 @@ void note_absent_columns(const LayerStep& step, std::vector<std::string>& notes)
 void note_unused(const RouteReading& reading, std::span<const Field* const> fields,
                  std::vector<std::string>& notes) {
     const auto note = [&](std::string_view what, auto&& is_it) {
-        const auto count = std::ranges::count_if(
-            fields, [&](const Field* field) { return !reads(reading, *field) && is_it(*field); });
+        const auto count = static_cast<std::size_t>(std::ranges::count_if(
+            fields, [&](const Field* field) { return !reads(reading, *field) && is_it(*field); }));
         if (count > 0) {
             notes.push_back(
-                fmt::format("{} fields of {} are not used beside {}", count, what, name_of(reading)));
+                fmt::format("not used beside {}: {} of {}", name_of(reading), fields_in_words(count), what));
         }
     };
     const auto is_at = [](const Field& field, LevelKind kind) {

@@ -43,18 +43,18 @@ std::vector<const Field*> on_one_grid(const RouteReading& reading, std::span<con
     const auto is_cover = [&](const Field* field) { return reads(reading, *field); };
     const auto first = std::ranges::find_if(fields, is_cover);
     std::vector<const Field*> chosen;
-    int other_grid = 0;
+    std::size_t other_grid = 0;
     for (const Field* field : fields) {
         if (first != fields.end() && (is_cover(field) || is_height(*field) || is_bound(reading, *field))) {
             const bool same = same_grid(field->grid, (*first)->grid);
-            other_grid += same ? 0 : 1;
+            other_grid += same ? 0U : 1U;
             if (same) {
                 chosen.push_back(field);
             }
         }
     }
     if (other_grid > 0) {
-        notes.push_back(fmt::format("{} fields on another grid are left out", other_grid));
+        notes.push_back(fmt::format("left out: {} on another grid", fields_in_words(other_grid)));
     }
     return chosen;
 }

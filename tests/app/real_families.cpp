@@ -133,7 +133,7 @@ TEST(RealLook, TellsMeansMembersGapsAndWhatWasNotUsed) {
     EXPECT_THAT(cfs, HasSubstr("not used: 9"));
     EXPECT_THAT(look_at("wrf-conus-40km-2005080700-f012-rh-profile.grib1"), HasSubstr("41 % missing"));
     EXPECT_THAT(look_at("ncv-conus-5km-200711210135-visibility.grib2"),
-                HasSubstr("279189 numbers that stand for \"no value\""));
+                HasSubstr("279189 numbers for \"no value\", masked"));
 }
 
 }  // namespace

@@ -135,8 +135,9 @@ TEST(Layers, AnAverageBesideAnInstantIsLeftOut) {
     const auto layered = layers(synthetic::joined({averages, levels}));
     EXPECT_EQ(layered.members.at(0).steps.size(), 1U);
     EXPECT_THAT(layer(layered, Band::kLow).cover, Each(FloatNear(0.10F, 1e-5F)));
-    EXPECT_THAT(layered.notes,
-                Contains(HasSubstr("3 fields of cover over a span of time are not used beside")));
+    EXPECT_THAT(
+        layered.notes,
+        Contains(HasSubstr("not used beside cloud cover on levels: 3 fields of cover over a span of time")));
 }
 
 TEST(Layers, AveragesOnLevelsAloneAreRefused) {
@@ -223,7 +224,7 @@ TEST(Layers, FieldsOnAnotherGridAreLeftOutAndNoted) {
     const Bytes other = constant({.pressure_pa = 700e2, .grid = {.rows = 5, .columns = 5}}, 90.0);
     const auto layered = layers(synthetic::joined({levels, other}));
     EXPECT_THAT(layer(layered, Band::kLow).cover, Each(FloatNear(0.10F, 1e-5F)));
-    EXPECT_THAT(layered.notes, Contains(HasSubstr("1 fields on another grid")));
+    EXPECT_THAT(layered.notes, Contains(HasSubstr("left out: 1 field on another grid")));
 }
 
 TEST(Layers, AColumnIsAbsentWhereABandHasNoValue) {

@@ -131,8 +131,8 @@ TEST(LayersByBand, AreNotUsedBesideLevels) {
         layers_in({three_layers(0.9, 0.9, 0.9), three_levels(Quantity::kCloudCover, 0.1, 0.2, 0.3)});
     EXPECT_EQ(layered.route, LayerRoute::kCoverOnLevels);
     EXPECT_THAT(layer_of(layered, Band::kLow).cover, Each(FloatEq(0.1F)));
-    EXPECT_THAT(layered.notes, Contains("3 fields of low, middle and high cloud are not used beside cloud "
-                                        "cover on levels"));
+    EXPECT_THAT(layered.notes,
+                Contains("not used beside cloud cover on levels: 3 fields of low, middle and high cloud"));
 }
 
 TEST(LayersByBand, AreTakenWhereLevelsLackABand) {
@@ -140,7 +140,7 @@ TEST(LayersByBand, AreTakenWhereLevelsLackABand) {
         {three_layers(0.1, 0.2, 0.3),
          {on_level(Quantity::kCloudCover, 850e2, 0.9), on_level(Quantity::kCloudCover, 500e2, 0.9)}});
     EXPECT_EQ(layered.route, LayerRoute::kCoverByLayer);
-    EXPECT_THAT(layered.notes, Contains(HasSubstr("2 fields of cover on levels are not used")));
+    EXPECT_THAT(layered.notes, Contains(HasSubstr("2 fields of cover on levels")));
 }
 
 TEST(LayersByBand, GoBeforeHumidityAveragesAndTheTotal) {
@@ -151,9 +151,9 @@ TEST(LayersByBand, GoBeforeHumidityAveragesAndTheTotal) {
                    three_layers(0.1, 0.2, 0.3)});
     EXPECT_EQ(layered.route, LayerRoute::kCoverByLayer);
     EXPECT_THAT(layer_of(layered, Band::kHigh).cover, Each(FloatEq(0.3F)));
-    EXPECT_THAT(layered.notes, Contains(HasSubstr("3 fields of cover over a span of time are not used")));
-    EXPECT_THAT(layered.notes, Contains(HasSubstr("3 fields of humidity on levels are not used")));
-    EXPECT_THAT(layered.notes, Contains(HasSubstr("1 fields of total, convective")));
+    EXPECT_THAT(layered.notes, Contains(HasSubstr("3 fields of cover over a span of time")));
+    EXPECT_THAT(layered.notes, Contains(HasSubstr("3 fields of humidity on levels")));
+    EXPECT_THAT(layered.notes, Contains(HasSubstr("1 field of total, convective")));
 }
 
 TEST(LayersByBand, ALongGapBetweenStepsIsNoted) {

@@ -118,8 +118,8 @@ TEST(LayersFromAverages, GoBeforeTheTotal) {
     const auto layered = layers_in({{total_cover(0.9)}, over(0, 6, 0.4)});
     EXPECT_EQ(layered.route, LayerRoute::kAveragedLayers);
     EXPECT_THAT(layered.notes,
-                Contains(HasSubstr("1 fields of total, convective, boundary-layer or fog cover "
-                                   "are not used beside averages of low")));
+                Contains(HasSubstr("not used beside averages of low, middle and high cloud: 1 field of "
+                                   "total, convective, boundary-layer or fog cover")));
 }
 
 TEST(LayersFromAverages, AreNotSteadyForWantOfALayer) {

@@ -76,8 +76,8 @@ TEST(LayersFromHumidity, GoBeforeAveragesAndTheTotal) {
                    each(three_layers(0.9, 0.9, 0.9), [](Field f) { return over_hours(3, 6, std::move(f)); }),
                    three_levels(kHumidity, 0.3, 0.3, 0.3)});
     EXPECT_EQ(layered.route, LayerRoute::kHumidityOnLevels);
-    EXPECT_THAT(layered.notes, Contains("3 fields of cover over a span of time are not used beside humidity "
-                                        "on levels"));
+    EXPECT_THAT(layered.notes,
+                Contains("not used beside humidity on levels: 3 fields of cover over a span of time"));
 }
 
 TEST(LayersFromHumidity, HumidityNearTheGroundIsNone) {
@@ -91,8 +91,8 @@ TEST(LayersFromHumidity, HumidityIsNotUsedBesideCoverOnLevels) {
     const auto layered = layers_in(
         {three_levels(kHumidity, 1.0, 1.0, 1.0), three_levels(Quantity::kCloudCover, 0.1, 0.2, 0.3)});
     EXPECT_EQ(layered.route, LayerRoute::kCoverOnLevels);
-    EXPECT_THAT(layered.notes, Contains("3 fields of humidity on levels are not used beside cloud cover on "
-                                        "levels"));
+    EXPECT_THAT(layered.notes,
+                Contains("not used beside cloud cover on levels: 3 fields of humidity on levels"));
 }
 
 }  // namespace

@@ -23,7 +23,7 @@ Error refusal(std::initializer_list<Fields> parts) {
 TEST(RepeatedFields, ThatAgreeAreUsedOnceAndNoted) {
     const auto layered = layers_in({kLevels, {on_level(kCover, 850e2, 0.105)}});
     EXPECT_THAT(layer_of(layered, Band::kLow).cover, Each(FloatEq(0.1F)));
-    EXPECT_THAT(layered.notes, Contains(HasSubstr("1 fields that are there twice")));
+    EXPECT_THAT(layered.notes, Contains(HasSubstr("left out: 1 field there twice")));
 }
 
 TEST(RepeatedFields, ThatDifferAreRefusedByName) {
@@ -69,7 +69,7 @@ TEST(RepeatedFields, OnAnotherGridAreLeftOutAsThat) {
     other.grid =
         RegularGrid{.first = {60.0, 0.0}, .lat_step_deg = -2.0, .lon_step_deg = 2.0, .rows = 2, .columns = 2};
     const auto layered = layers_in({kLevels, {other}});
-    EXPECT_THAT(layered.notes, Contains(HasSubstr("1 fields on another grid")));
+    EXPECT_THAT(layered.notes, Contains(HasSubstr("left out: 1 field on another grid")));
 }
 
 TEST(RepeatedFields, OfWhichNoLayerIsMadeMayDiffer) {

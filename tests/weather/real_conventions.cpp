@@ -68,7 +68,7 @@ TEST(RealGfs2011, HumidityAtTheInstantIsTakenBeforeMeansOfTheLayers) {
     const auto layered = layers_of(gfs).value();
     EXPECT_EQ(layered.route, LayerRoute::kHumidityOnLevels);
     EXPECT_FALSE(layered.heights_from_standard_atmosphere);
-    EXPECT_THAT(layered.notes, Contains(HasSubstr("5 fields of cover over a span of time are not used")));
+    EXPECT_THAT(layered.notes, Contains(HasSubstr("5 fields of cover over a span of time")));
 }
 
 TEST(RealGfs2011, TheMeansOfIowaAreThoseOfThatEvening) {
