@@ -165,11 +165,11 @@ class CellPainter {
                 std::abs(azimuth_rad) < kPi / 3.0 ? layer.optics.lit_share_near : layer.optics.lit_share_far;
             const Xyz lit =
                 beam_light(element, layer, at, cover) * (1.0 / (std::max(closed, 0.15) * lit_share));
-            cell.add(rest * closed * lit_share, around + lit);
-            cell.add(rest * closed * (1.0 - lit_share), around);
+            cell.add({rest * closed * lit_share, around + lit, element.layer, true});
+            cell.add({rest * closed * (1.0 - lit_share), around, element.layer, false});
             rest *= 1.0 - closed;
         }
-        cell.add(rest, whole_air);
+        cell.add({rest, whole_air});
         return cell;
     }
 

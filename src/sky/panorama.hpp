@@ -21,8 +21,11 @@ struct PanoramaGrid {
 
 /// One component of what is seen in a direction: a share of the solid angle and its light.
 struct Patch {
+    static constexpr std::size_t kClearAir = static_cast<std::size_t>(-1);
     double share = 0.0;
-    Xyz light;  ///< cd m-2
+    Xyz light;                      ///< cd m-2
+    std::size_t layer = kClearAir;  ///< of the cloud field
+    bool lit = false;               ///< the part of the layer that carries the beam's light
 };
 
 /// What is seen in one direction: clear air, and of each layer a lit and an unlit part. Components are kept
@@ -32,9 +35,9 @@ struct PanoramaCell {
     std::array<Patch, kMost> patches;
     std::size_t count = 0;
 
-    void add(double share, const Xyz& light) {
-        if (share > 0.0) {
-            patches[count++] = {share, light};
+    void add(const Patch& patch) {
+        if (patch.share > 0.0) {
+            patches[count++] = patch;
         }
     }
     Xyz mean() const;

@@ -21,7 +21,7 @@ Panorama sky_of(const Xyz& ground, const Xyz& spot, std::size_t red_columns, dou
     panorama.cells.resize(panorama.grid.elevations.size() * columns);
     for (std::size_t i = 0; i < panorama.cells.size(); ++i) {
         const std::size_t from_start = (i % columns + columns - 13) % columns;
-        panorama.cells[i].add(1.0, (from_start < red_columns ? spot : ground) * cd_m2);
+        panorama.cells[i].add({1.0, (from_start < red_columns ? spot : ground) * cd_m2});
     }
     return panorama;
 }
@@ -90,8 +90,8 @@ TEST(ColourStrength, WeighsPartsAndNotTheirMixture) {
     Panorama parts = sky_of(kGrey, kGrey, 0);
     for (PanoramaCell& cell : parts.cells) {
         cell = {};
-        cell.add(0.3, kRed * 100.0);
-        cell.add(0.7, kGrey * 100.0);
+        cell.add({0.3, kRed * 100.0});
+        cell.add({0.7, kGrey * 100.0});
     }
     const Xyz mixture = between(kGrey, kRed, 0.3);
     EXPECT_GT(colour_strength(parts).value, colour_strength(sky_of(mixture, mixture, 0)).value);

@@ -81,6 +81,16 @@ TEST(Panorama, WithoutCloudIsTheClearSky) {
     }
 }
 
+TEST(Panorama, SaysWhichLayerEachPartBelongsTo) {
+    const PanoramaCell cell = paint(0.0, {low_layer(0.0), high_layer(0.5)}, sun_at(1.0)).cell(4, 11);
+    ASSERT_EQ(cell.count, 3U) << "lit, unlit, clear";
+    EXPECT_EQ(cell.patches[0].layer, 1U);
+    EXPECT_TRUE(cell.patches[0].lit);
+    EXPECT_EQ(cell.patches[1].layer, 1U);
+    EXPECT_FALSE(cell.patches[1].lit);
+    EXPECT_EQ(cell.patches[2].layer, Patch::kClearAir);
+}
+
 TEST(Panorama, CloudOfNoCoverChangesNothing) {
     const Panorama clear = paint(0.0, {}, sun_at(-1.0));
     const Panorama empty = paint(0.0, {low_layer(0.0), high_layer(0.0)}, sun_at(-1.0));
