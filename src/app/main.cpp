@@ -44,6 +44,7 @@ int run(int count, char** arguments) {
     add_call_command(program, surroundings, result);
     app::add_look_command(program, result);
     add_section_command(program, surroundings, result);
+    add_sky_command(program, surroundings, result);
     try {
         program.parse(count, arguments);
     } catch (const CLI::ParseError& error) {

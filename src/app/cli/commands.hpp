@@ -17,6 +17,7 @@ using CommandResult = Result<std::string>;
 void add_call_command(CLI::App& program, const Surroundings& surroundings, CommandResult& result);
 void add_look_command(CLI::App& program, CommandResult& result);
 void add_section_command(CLI::App& program, const Surroundings& surroundings, CommandResult& result);
+void add_sky_command(CLI::App& program, const Surroundings& surroundings, CommandResult& result);
 
 /// Options that name an event and its forecast, shared by the commands.
 void add_event_options(CLI::App& command, EventWords& words);

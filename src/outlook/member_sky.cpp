@@ -1,0 +1,89 @@
+#include "outlook/member_sky.hpp"
+
+#include <fmt/format.h>
+
+#include <numbers>
+
+#include "outlook/cloud_scene.hpp"
+
+namespace gloam::outlook {
+namespace {
+
+constexpr double kAstronomicalUnit_m = 149597870.7e3;  // IAU 2012 resolution B2
+constexpr double kPi = std::numbers::pi;
+constexpr double kLowestSun_deg = -12.0;
+constexpr double kHighestSun_deg = 20.0;
+
+std::unique_ptr<sky::Air> air_of(const sky::SkyTables& tables, const MemberDraw& draw) {
+    sky::Atmosphere atmosphere;
+    atmosphere.aerosol_depth_550 = draw.aerosol_depth_550;
+    atmosphere.aerosol_scale_height_m = draw.aerosol_scale_height_m;
+    return std::make_unique<sky::Air>(tables, atmosphere);
+}
+
+SunPlace sun_at(const astro::Observer& observer, Instant instant) {
+    const auto place = position_of(astro::Body::kSun, observer, instant);
+    return {place.azimuth, {place.altitude.angle, place.distance_m / kAstronomicalUnit_m}};
+}
+
+/// Mean light of the disc: that of the beam over its solid angle.
+sky::Xyz disc_light(const sky::Air& air, double height_m, double zenith_rad, double distance_au) {
+    sky::Spectrum beam = air.beam.transmission(height_m, zenith_rad);
+    for (std::size_t b = 0; b < sky::kBands; ++b) {
+        beam[b] *= air.bands->sun_w_m2_nm[b];
+    }
+    const double radius_rad = sky::kSunRadius_rad / distance_au;
+    return air.bands->xyz(beam) * (1.0 / (kPi * radius_rad * radius_rad * distance_au * distance_au));
+}
+
+}  // namespace
+
+SeenSky see_sky(const sky::Air& air, const sky::SkyPainter& painter, double viewer_height_m,
+                const sky::CloudField& clouds, const SunPlace& sun) {
+    const double zenith_rad = kPi / 2.0 - sun.state.elevation.radians();
+    const double seen_rad = air.beam.columns().apparent_zenith_rad(viewer_height_m, zenith_rad);
+    return {viewer_height_m,
+            sun,
+            {Angle::radians(kPi / 2.0 - seen_rad)},
+            disc_light(air, viewer_height_m, zenith_rad, sun.state.distance_au),
+            clouds,
+            painter.paint(clouds, sun.state)};
+}
+
+MemberSkies::MemberSkies(const sky::SkyTables& tables, const weather::LayeredForecast& forecast,
+                         const EventRequest& request, Member member, const sky::PanoramaGrid& grid)
+    : forecast_(&forecast),
+      request_(request),
+      member_(member),
+      air_(air_of(tables, member.draw)),
+      painter_(*air_, request.observer.height.metres, grid) {}
+
+Result<MemberSkies> MemberSkies::of(const sky::SkyTables& tables, const weather::LayeredForecast& forecast,
+                                    const EventRequest& request, std::size_t index,
+                                    const sky::PanoramaGrid& grid) {
+    const auto members = members_of(forecast, request);
+    if (index >= members.size()) {
+        return fail(ErrorKind::kNotFound, fmt::format("there is no member {}", index + 1), "--member",
+                    fmt::format("give 1 to {}", members.size()));
+    }
+    return MemberSkies(tables, forecast, request, members[index], grid);
+}
+
+Result<SeenSky> MemberSkies::at(Instant instant) const {
+    const SunPlace sun = sun_at(request_.observer, instant);
+    const double elevation_deg = sun.state.elevation.degrees();
+    if (elevation_deg < kLowestSun_deg || elevation_deg > kHighestSun_deg) {
+        return fail(
+            ErrorKind::kOutOfDomain,
+            fmt::format("the sun stands at {:+.1f} deg at {}", elevation_deg, to_rfc3339_utc(instant)),
+            "skies are worked out with the sun at -12 to +20 deg", "choose a time nearer the event");
+    }
+    return sample_light_path(*forecast_, member_.forecast_member, request_.observer.at, sun.azimuth, instant,
+                             member_.draw.displacement)
+        .map([&](const PathLayers& layers) {
+            return see_sky(*air_, painter_, request_.observer.height.metres,
+                           cloud_scene(layers, member_.draw, member_.only), sun);
+        });
+}
+
+}  // namespace gloam::outlook

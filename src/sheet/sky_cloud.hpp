@@ -1,0 +1,75 @@
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <vector>
+
+#include "outlook/member_sky.hpp"
+#include "sheet/sky_light.hpp"
+#include "sheet/sky_ranks.hpp"
+#include "sheet/sky_texture.hpp"
+
+namespace gloam::sheet {
+
+/// What a drawn cloud is in one direction.
+struct DrawnCloud {
+    double opacity = 0.0;  ///< how much of the direction it closes
+    sky::Xyz light;        ///< cd m-2, of the cloud
+    double veil = 1.0;     ///< what the cloud itself lets through of a small light behind it
+};
+
+/// How much of each point of the lattice the layers below leave: in the mixture, and as drawn.
+struct OpenSky {
+    std::vector<double> mixture;
+    std::vector<double> drawn;
+};
+
+/// One layer of a sky, drawn: seeded texture in the plane of its base, so that perspective comes by itself,
+/// thresholded so that in each neighbourhood what is seen of the layer, and of its lit part, has the share
+/// that it has in the panorama. Lit first where the texture slopes towards the sun.
+class CloudSheet {
+  public:
+    /// Draws layer `layer` of `seen`; `lights` are those of its panorama. Details smaller than `pixel_rad`
+    /// are left out. Takes from `open` what this layer closes.
+    CloudSheet(const outlook::SeenSky& seen, std::size_t layer, const SkyLights& lights, std::uint64_t seed,
+               double pixel_rad, OpenSky& open);
+
+    DrawnCloud at(const SkyDirection& direction, const LayerLight& light) const;
+
+  private:
+    /// The texture in a direction.
+    struct Reading {
+        double thickness = 0.0;
+        double facing = 0.0;  ///< how much thinner the cloud is on the sun's side
+        double path_m = 0.0;
+        double mu = 1.0;  ///< sine of the view's elevation at the cloud
+        double shown =
+            1.0;  ///< elements far off that are hardly higher than a pixel are not drawn one by one
+    };
+    Reading read(const SkyDirection& direction) const;
+    double opacity(double rank, double closed, const Reading& reading) const;
+    /// Share of the lit light.
+    double lit(double rank, double lit_share, const Reading& reading) const;
+    double brightness(const SkyDirection& direction, const Reading& reading, double depth) const;
+
+    void rank_thickness(const std::vector<LatticePoint>& lattice, const std::vector<Reading>& readings);
+    void fit(const std::vector<LatticePoint>& lattice, const std::vector<Reading>& readings,
+             const std::vector<SkyLight>& sky_lights, std::size_t layer, OpenSky& open);
+
+    CloudForm form_;
+    CloudTexture texture_;
+    double viewer_radius_m_;
+    double base_radius_m_;
+    double optical_depth_;
+    Azimuth sun_azimuth_;
+    bool sun_up_;
+    double pixel_rad_;
+    double facing_scale_ = 1.0;
+    std::optional<LocalRanks> thickness_ranks_;
+    std::optional<LocalRanks> brightness_ranks_;
+    std::optional<LocalMean> mean_depth_;
+    ShareCorrection closed_;
+    ShareCorrection lit_;
+};
+
+}  // namespace gloam::sheet
