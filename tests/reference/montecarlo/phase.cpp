@@ -40,12 +40,22 @@ double Phase::at(double cosine) const {
     return kind == Kind::kRayleigh ? rayleigh(parameter, cosine) : henyey_greenstein(parameter, cosine);
 }
 
-double Phase::by_moments(double cosine) const {
+double Phase::to_degree(int highest, double cosine) const {
     if (kind == Kind::kRayleigh) {
-        return at(cosine);
+        return highest < 2 ? 1.0 : at(cosine);  // it has no other term
     }
-    const double g = parameter;
-    return 1.0 + 3.0 * g * cosine + 5.0 * g * g * (1.5 * cosine * cosine - 0.5);
+    double sum = 1.0;
+    double moment = 1.0;
+    double before = 0.0;
+    double legendre = 1.0;
+    for (int degree = 1; degree <= highest; ++degree) {
+        const double next = ((2 * degree - 1) * cosine * legendre - (degree - 1) * before) / degree;
+        before = legendre;
+        legendre = next;
+        moment *= parameter;
+        sum += (2 * degree + 1) * moment * legendre;
+    }
+    return sum;
 }
 
 double Phase::sampled_cosine(double u) const {

@@ -15,8 +15,8 @@ struct Phase {
 
     /// Phase function, mean over the sphere 1.
     double at(double cosine) const;
-    /// The first three terms of its Legendre series: the same mean, first and second moment.
-    double by_moments(double cosine) const;
+    /// The Legendre series of the phase function to the term of degree `highest`; 0: isotropic.
+    double to_degree(int highest, double cosine) const;
     /// A scattering cosine distributed as the phase function; `u` even over (0, 1).
     double sampled_cosine(double u) const;
 };

@@ -8,6 +8,7 @@
 
 #include "reference/astro/reference_file.hpp"
 #include "reference/astro/worst.hpp"
+#include "reference/montecarlo/chandrasekhar.hpp"
 #include "reference/montecarlo/estimate.hpp"
 #include "sky/scene.hpp"
 
@@ -16,6 +17,9 @@ namespace {
 
 constexpr double kPi = std::numbers::pi;
 constexpr std::size_t kGreen = 8;
+
+/// Nothing is drawn towards the sun.
+constexpr TracerSettings kEvenHanded{.lit_share = 0.0, .sunward_share = 0.0};
 
 double radians(double deg) {
     return deg * kPi / 180.0;
@@ -92,6 +96,15 @@ TEST(MonteCarloPhase, IsSampledWithItsOwnMoments) {
             EXPECT_NEAR(sampled[k], expected[k], 1e-5) << phase.parameter << " moment " << k;
         }
     }
+}
+
+TEST(MonteCarloPhase, IsTheSumOfItsLegendreSeries) {
+    const Phase aerosol{Phase::Kind::kHenyeyGreenstein, 0.7};
+    for (const double cosine : {-1.0, -0.2, 0.6}) {
+        EXPECT_NEAR(aerosol.to_degree(80, cosine), aerosol.at(cosine), 1e-8);
+        EXPECT_EQ(aerosol.to_degree(0, cosine), 1.0);
+    }
+    EXPECT_NEAR(aerosol.to_degree(2, 0.5), 1.0 + 3.0 * 0.7 * 0.5 - 5.0 * 0.49 * 0.125, 1e-14);
 }
 
 TEST(MonteCarloPhase, TurnsByTheAngleThatWasDrawn) {
@@ -196,8 +209,6 @@ Medium slab(double depth, double albedo, const Phase& phase, double ground_albed
     return medium;
 }
 
-constexpr TracerSettings kEvenHanded{.lit_share = 0.0, .sunward_share = 0.0};
-
 double elevation_deg(double mu) {
     return std::asin(mu) * 180.0 / kPi;
 }
@@ -217,34 +228,6 @@ TEST(MonteCarloSlab, ScattersOnceByTheClosedForm) {
     EXPECT_NEAR(radiance(beam, once, view, {}).figure(green).value / expected, 1.0, 0.002);
 }
 
-/// Chandrasekhar's H for conservative isotropic scattering, by iteration of its integral equation.
-class HFunction {
-  public:
-    HFunction() : h_(kNodes, 1.0) {
-        for (int round = 0; round < 400; ++round) {
-            std::vector<double> next(kNodes);
-            for (std::size_t i = 0; i < kNodes; ++i) {
-                next[i] = 0.5 * (h_[i] + at(node(i)));
-            }
-            h_ = next;
-        }
-    }
-    /// From 1/H = integral of mu' H(mu') / (2 (mu + mu')), the form of the equation for albedo 1.
-    double at(double mu) const {
-        double sum = 0.0;
-        for (std::size_t i = 0; i < kNodes; ++i) {
-            sum += 0.5 * node(i) * h_[i] / (mu + node(i)) / kNodes;
-        }
-        return 1.0 / sum;
-    }
-
-  private:
-    static constexpr std::size_t kNodes = 400;
-    static double node(std::size_t i) { return (static_cast<double>(i) + 0.5) / kNodes; }
-
-    std::vector<double> h_;
-};
-
 TEST(MonteCarloSlab, ItsComparisonKnowsChandrasekharsH) {
     // Chandrasekhar 1950, table XI, from memory.
     const HFunction h;
@@ -254,20 +237,15 @@ TEST(MonteCarloSlab, ItsComparisonKnowsChandrasekharsH) {
 }
 
 TEST(MonteCarloSlab, ReflectsAsChandrasekharSays) {
-    // Of a semi-infinite slab H H / (4 (mu + mu0)); a finite one over black ground lacks 4 K K / (3 depth +
-    // 6 x 0.7104) with K = sqrt(3)/4 H (asymptotic theory: van de Hulst 1980, from memory).
     constexpr double kDepth = 8.0;
     const HFunction h;
     const Medium medium = slab(kDepth, 1.0, {}, 0.0);
     const SunBeam beam(medium);
     for (const double sun_mu : {0.1, 0.5}) {
         for (const double mu : {0.2588, 0.5, 0.866}) {
-            const double hh = h.at(mu) * h.at(sun_mu);
-            const double reflected =
-                hh / (4.0 * (mu + sun_mu)) - 4.0 * (3.0 / 16.0) * hh / (3.0 * kDepth + 6.0 * 0.7104);
             const View down{1.0, elevation_deg(sun_mu), -elevation_deg(mu), 0.0};
             const Figure light = radiance(beam, kEvenHanded, down, {.paths_per_batch = 256}).figure(green);
-            const double expected = reflected * sun_mu / kPi;
+            const double expected = h.reflected(mu, sun_mu, kDepth) * sun_mu / kPi;
             EXPECT_NEAR(light.value / expected, 1.0, 0.015) << sun_mu << " " << mu;
             EXPECT_LT(light.error / expected, 0.01);
         }
@@ -310,9 +288,8 @@ TEST(MonteCarloEstimate, DoesNotDependOnHowDirectionsAreDrawn) {
     const Medium air = clear_air({}, test::tables().bands);
     const SunBeam beam(air);
     const View view{0.0, 0.0, 90.0, 0.0};
-    const TracerSettings by_phase{.lit_share = 0.0, .sunward_share = 0.0};
     const Figure a = radiance(beam, {}, view, {}).figure(green);
-    const Figure b = radiance(beam, by_phase, view, {.seed = 2}).figure(green);
+    const Figure b = radiance(beam, kEvenHanded, view, {.seed = 2}).figure(green);
     EXPECT_NEAR(a.value, b.value, 3.0 * std::hypot(a.error, b.error));
     EXPECT_LT(std::hypot(a.error, b.error) / a.value, 0.01);
 }

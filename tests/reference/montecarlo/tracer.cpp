@@ -64,7 +64,9 @@ class Walk {
             leg_.cast(beam_, point_, direction_, to_sun_);
             const bool on_ground = leg_.meets_ground() && falls_to_ground();
             on_ground ? meet_ground() : meet_matter(u);
-            const bool leaves = on_ground ? leave_ground(medium_.ground_albedo) : leave_matter();
+            const bool leaves =
+                on_ground ? leave_ground(medium_.ground_albedo)
+                          : leave_matter(order == 1 ? settings_.again.near_viewer : settings_.again.deeper);
             if (!leaves || !survives()) {
                 return;
             }
@@ -168,32 +170,23 @@ class Walk {
         }
     }
 
-    /// Scattering at the point times phase functions, per km.
-    sky::Spectrum scattering_per_km(double cosine, Again how) const {
+    /// Scattering at the point times phase functions to a degree, per km.
+    sky::Spectrum scattering_per_km(double cosine, int degree) const {
         sky::Spectrum sum{};
         for (std::size_t s = 0; s < kSpecies; ++s) {
-            const double factor = densities_[s] * phase(s, cosine, how);
+            const Phase& phase = medium_.phase[s];
+            const double factor = densities_[s] * (degree == Again::kExact ? phase.at(cosine)
+                                                                           : phase.to_degree(degree, cosine));
             for (std::size_t b = 0; b < sky::kBands; ++b) {
                 sum[b] += medium_.scattering[s][b] * factor;
             }
         }
         return sum;
     }
-    double phase(std::size_t species, double cosine, Again how) const {
-        const Phase& exact = medium_.phase[species];
-        switch (how) {
-            case Again::kIsotropic:
-                return 1.0;
-            case Again::kMoments:
-                return exact.by_moments(cosine);
-            case Again::kExact:
-                break;
-        }
-        return exact.at(cosine);
-    }
 
-    /// Chooses where light came from that was scattered at the point; false: nothing scatters here.
-    bool leave_matter() {
+    /// Chooses where light came from that was scattered at the point, to a degree of exactness; false:
+    /// nothing scatters here.
+    bool leave_matter(int degree) {
         std::array<PerMaker, kSpecies> shares;
         if (!species_shares(shares)) {
             return false;
@@ -210,7 +203,7 @@ class Walk {
             density[m] = settings_.sunward_share * lobe() + (1.0 - settings_.sunward_share) * by_phase;
         }
         // Both sides lack the same 4 pi.
-        weigh(scattering_per_km(cosine, settings_.again), density);
+        weigh(scattering_per_km(cosine, degree), density);
         return true;
     }
     /// What part of the scattering at the point is each species', for each maker.

@@ -4,17 +4,18 @@
 
 namespace gloam::montecarlo {
 
-/// How light that comes from another scattering is scattered again. Anything but kExact is a question: what
-/// would a solver say that does so?
-enum class Again {
-    kExact,      ///< by each species' phase function
-    kIsotropic,  ///< evenly; the sun's own light still exactly
-    kMoments,    ///< by the first three Legendre terms of each phase function
+/// How light that comes from another scattering is scattered again: by the phase functions, or by the first
+/// terms of their Legendre series. Anything but the phase functions is a question: what would a solver say
+/// that knows no more than so many moments of diffuse light? The sun's own light is always scattered exactly.
+struct Again {
+    static constexpr int kExact = -1;
+    int near_viewer = kExact;  ///< highest degree where a path meets its first matter; 0: isotropic
+    int deeper = kExact;       ///< everywhere else
 };
 
 struct TracerSettings {
     int most_orders = 1000;  ///< scatterings and reflections that a path may have
-    Again again = Again::kExact;
+    Again again{};
     /// Share of collisions that is put where the sun shines, and of new directions that is drawn from a broad
     /// lobe about the sunlit horizon; the rest follows the matter. Both help in twilight. In thick matter,
     /// where light is scattered many times, they make weights run wild.
