@@ -4,6 +4,7 @@
 #include <chrono>
 #include <cmath>
 
+#include "weather/grib/product.hpp"
 #include "weather/read.hpp"
 
 namespace gloam::weather {
@@ -234,6 +235,39 @@ TEST(SyntheticIdentity, AnAverageKeepsItsSpan) {
     EXPECT_EQ(field.time_kind, TimeKind::kAverage);
     EXPECT_EQ(field.from, at("2025-01-29T06:00:00Z"));
     EXPECT_EQ(field.to, at("2025-01-29T09:00:00Z"));
+}
+
+/// The average of three hours with one octet of its section 4 changed (counted from 1, as the tables do).
+Forecast average_with(std::size_t octet, int value) {
+    synthetic::Bytes bytes = message({.from = minutes(0), .level_type = 10}, some_cover);
+    std::size_t at = 16;
+    while (std::to_integer<int>(bytes[at + 4]) != 4) {
+        at += static_cast<std::size_t>(big_endian(bytes, at, 4));
+    }
+    bytes[at + octet - 1] = static_cast<std::byte>(value);
+    return read(bytes);
+}
+
+TEST(SyntheticIdentity, SpansOfSpansAndMeansOverRunsAreNotUsed) {
+    EXPECT_EQ(average_with(42, 1).fields.size(), 1U);
+    EXPECT_THAT(average_with(42, 2).skipped.at(0).reason, HasSubstr("over 2 time ranges is not used"));
+    EXPECT_EQ(average_with(48, 3).fields.size(), 1U);
+    EXPECT_THAT(average_with(48, 1).skipped.at(0).reason, HasSubstr("step type avgd is not used"));
+}
+
+TEST(SyntheticIdentity, AnUnusedUnitOfASpanIsSkipped) {
+    EXPECT_THAT(average_with(49, 3).skipped.at(0).reason, HasSubstr("unit of time 3"));
+}
+
+TEST(SyntheticIdentity, AProductThatIsShorterThanItsTemplateIsAnError) {
+    std::vector<std::byte> section(57);
+    section[8] = std::byte{8};
+    GribField field;
+    field.product = section;
+    EXPECT_FALSE(product_of(field));
+    section.resize(58);
+    field.product = section;
+    EXPECT_TRUE(product_of(field));
 }
 
 TEST(SyntheticIdentity, MembersAreTold_ADeterministicRunHasNone) {

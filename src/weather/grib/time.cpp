@@ -105,9 +105,6 @@ std::optional<TimeKind> time_kind_of(const GribProduct::Span& span) {
     constexpr long kOverForecastTimes = 2;
     constexpr long kOverForecastTimesOfOneEnd = 3;
     const bool over_times = span.increment == kOverForecastTimes;
-    if (span.ranges != 1) {
-        return std::nullopt;
-    }
     switch (span.process) {
         case 0:
             return over_times || span.increment == kOverForecastTimesOfOneEnd
@@ -161,6 +158,9 @@ TimesResult times_of_edition2(const GribField& field, const GribProduct& product
     const std::int64_t start = product.forecast_time * *unit;
     if (!product.span) {
         return times_from(TimeKind::kInstant, run, start, start);
+    }
+    if (product.span->ranges != 1) {
+        return NotUsed{fmt::format("a field over {} time ranges is not used", product.span->ranges)};
     }
     const auto unit_of_span = minutes_of(product.span->unit);
     if (!unit_of_span) {
