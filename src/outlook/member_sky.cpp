@@ -81,8 +81,9 @@ Result<SeenSky> MemberSkies::at(Instant instant) const {
     return sample_light_path(*forecast_, member_.forecast_member, request_.observer.at, sun.azimuth, instant,
                              member_.draw.displacement)
         .map([&](const PathLayers& layers) {
-            return see_sky(*air_, painter_, request_.observer.height.metres,
-                           cloud_scene(layers, member_.draw, member_.only), sun);
+            const auto clouds = cloud_scene(assume(layers, member_.path, member_.draw.believed_m),
+                                            member_.draw, member_.only);
+            return see_sky(*air_, painter_, request_.observer.height.metres, clouds, sun);
         });
 }
 

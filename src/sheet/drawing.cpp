@@ -4,6 +4,9 @@
 #include <pango/pangocairo.h>
 
 #include <algorithm>
+#include <cmath>
+#include <cstdint>
+#include <cstring>
 #include <new>
 #include <numbers>
 #include <string>
@@ -105,6 +108,24 @@ void Drawing::strokes(std::span<const Stroke> strokes, const Line& line) {
     }
     set_line(cairo_.get(), line);
     cairo_stroke(cairo_.get());
+}
+
+void Drawing::put(const DisplayPicture& picture, Point at) {
+    cairo_surface_t* image =
+        cairo_image_surface_create(CAIRO_FORMAT_RGB24, picture.width_px, picture.height_px);
+    const auto stride = static_cast<std::size_t>(cairo_image_surface_get_stride(image));
+    unsigned char* const data = cairo_image_surface_get_data(image);
+    const auto width = static_cast<std::size_t>(picture.width_px);
+    const auto code = [](double value) { return static_cast<std::uint32_t>(std::lround(255.0 * value)); };
+    for (std::size_t i = 0; i < picture.pixels.size(); ++i) {
+        const DisplayColour& colour = picture.pixels[i];
+        const std::uint32_t pixel = code(colour[0]) << 16U | code(colour[1]) << 8U | code(colour[2]);
+        std::memcpy(data + i / width * stride + i % width * sizeof(pixel), &pixel, sizeof(pixel));
+    }
+    cairo_surface_mark_dirty(image);
+    cairo_set_source_surface(cairo_.get(), image, at.x, at.y);
+    cairo_paint(cairo_.get());
+    cairo_surface_destroy(image);
 }
 
 void Drawing::put(const TextBlock& text, Point at, Colour colour) {

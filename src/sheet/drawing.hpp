@@ -7,6 +7,7 @@
 
 #include "base/error.hpp"
 #include "sheet/shapes.hpp"
+#include "sheet/sky_display.hpp"
 #include "sheet/text_block.hpp"
 
 struct _cairo;  // NOLINT(bugprone-reserved-identifier,readability-identifier-naming): Cairo's own name
@@ -25,6 +26,9 @@ class Drawing {
     void disc(Point centre, double radius_px, Colour colour);
     void polyline(std::span<const Point> points, const Line& line);
     void strokes(std::span<const Stroke> strokes, const Line& line);
+
+    /// Puts the upper left corner of a picture at `at`, a pixel on a pixel.
+    void put(const DisplayPicture& picture, Point at);
 
     /// Puts the upper left corner of `text` at `at`.
     void put(const TextBlock& text, Point at, Colour colour);

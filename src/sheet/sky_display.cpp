@@ -29,8 +29,8 @@ sky::LinearRgb bent(const sky::LinearRgb& rgb) {
     const double bleached = over / (over + kBleach);
     sky::LinearRgb result{};
     for (std::size_t i = 0; i < rgb.size(); ++i) {
-        const double kept = brightest > 0.0 ? std::lerp(rgb[i] / brightest, 1.0, bleached) * top : 0.0;
-        result[i] = 0.5 * (shoulder(rgb[i]) + kept);
+        const double kept = brightest > 0.0 ? rgb[i] / brightest * top : 0.0;
+        result[i] = std::lerp(0.5 * (shoulder(rgb[i]) + kept), top, bleached);
     }
     return result;
 }

@@ -34,12 +34,12 @@ CloudForm form_of(sky::CloudClass kind) {
                     .shade = 0.45,
                     .relief = 0.8};
         case sky::CloudClass::kMiddle:
-            return {.patch_weight = 1.0,
+            return {.patch_weight = 1.3,
                     .element_over_view_cell = 1.5,
                     .stretch = 1.6,
                     .bend = 0.25,
-                    .puffs = 1,
-                    .rough = 0.5,
+                    .puffs = 2,
+                    .rough = 0.58,
                     .soft_edge = 0.32,
                     .shade = 0.35,
                     .relief = 1.0};
@@ -80,8 +80,10 @@ double CloudTexture::thickness(const PlanePoint& at, double finest_m) const {
     double size_m = element_m_;
     for (int octave = 0; size_m > std::max(finest_m, kFinest_m); ++octave) {
         const double shown = std::min(1.0, size_m / std::max(finest_m, kFinest_m) - 1.0);
-        const double noise = elements_[static_cast<std::size_t>(octave % 2)].at(
-            along / (form_.stretch * size_m), across / size_m);
+        // Every other octave is stretched less: fibres break.
+        const double stretch = octave % 2 == 0 ? form_.stretch : std::sqrt(form_.stretch);
+        const double noise =
+            elements_[static_cast<std::size_t>(octave % 2)].at(along / (stretch * size_m), across / size_m);
         sum += weight * shown * (octave < form_.puffs ? puff(noise) : 1.4 * noise);
         weight *= form_.rough;
         size_m *= 0.5;
