@@ -5,6 +5,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "sky/light.hpp"
 #include "sky/scene.hpp"
 
 namespace gloam::montecarlo {
@@ -60,8 +61,8 @@ std::vector<CloudCase> cloud_cases() {
     const std::vector<double> cells{0.3};
     const std::vector<double> scales{0.3, 1.2, 5.0, 15.0};
     const std::vector<double> bands{2.0, 8.0, 30.0};
-    const std::vector<double> middle_suns{3.0, 1.0, 0.0, -0.5, -1.0, -1.5};
-    const std::vector<double> high_suns{3.0, 1.0, 0.0, -1.0, -2.0, -2.5};
+    const std::vector<double> middle_suns{3.0, 1.0, -1.0, -1.5};
+    const std::vector<double> high_suns{3.0, 1.0, -1.5, -2.5};
     return {
         {"middle deck, 4 km, edge 60 km", water(4.0, 0.6, 8.0, 60.0, {}), 0.10, false, middle_suns},
         {"middle .6 of 0.3 km, 4 km, edge 60 km",
@@ -113,6 +114,53 @@ std::vector<CloudPair> compared(const CloudCase& one, int paths_per_batch, unsig
         }
     }
     return pairs;
+}
+
+Spread spread(const std::vector<CloudPair>& pairs, const std::function<bool(const CloudPair&)>& counts) {
+    Spread found;
+    for (const CloudPair& pair : pairs) {
+        const Figure& light = pair.luminance;
+        if (!counts(pair) || light.value < 0.3 || light.error > 0.25 * light.value ||
+            pair.fast_cd_m2 <= 0.0) {
+            continue;
+        }
+        const double ln_ratio = std::log(pair.fast_cd_m2 / light.value);
+        ++found.count;
+        found.bias += ln_ratio;
+        found.rms += ln_ratio * ln_ratio;
+    }
+    found.bias /= std::max(found.count, 1);
+    found.rms = std::sqrt(found.rms / std::max(found.count, 1));
+    return found;
+}
+
+std::vector<Overcast> overcast(sky::CloudClass kind, double base_km, double top_km,
+                               const std::vector<double>& suns_deg, unsigned threads) {
+    const sky::Bands& bands = test::tables().bands;
+    const sky::CloudLayer layer = test::layer(kind, 1e3 * base_km, 1e3 * top_km, 1.0);
+    const double returned = layer.optics.diffuse_albedo();
+    const double level_passed =
+        (2.0 / 3.0) / (4.0 / 3.0 + (1.0 - layer.optics.asymmetry) * layer.optics.optical_depth);
+    const Medium air = clear_air({}, bands);
+    const Medium above = over_higher_ground(air, top_km, returned);
+    const SunBeam beam(above);
+    const sky::SkyPainter painter(test::default_air(), 0.0, {{Angle::degrees(45.0)}, {Angle::degrees(90.0)}},
+                                  90);
+    std::vector<Overcast> all;
+    for (const double sun_deg : suns_deg) {
+        Overcast one;
+        one.sun_deg = sun_deg;
+        const auto lx = [&](const sky::Spectrum& s) { return bands.xyz(s).y; };
+        one.on_deck_lx =
+            irradiance(beam, {}, {0.0, sun_deg}, {.paths_per_batch = 1024, .threads = threads}).figure(lx);
+        const double sun_lx = lx(level_sun(beam, sun_deg));
+        one.under_deck_cd_m2 = (one.on_deck_lx.value * (1.0 - returned) + sun_lx * level_passed) / kPi /
+                               (1.0 - air.ground_albedo * returned);
+        one.fast_cd_m2 = painter.paint(sky::CloudField({layer}), test::sun_at(sun_deg)).cell(0, 0).mean().y;
+        one.clear_lx = test::level_light(test::default_air(), sun_deg).y;
+        all.push_back(one);
+    }
+    return all;
 }
 
 }  // namespace gloam::montecarlo

@@ -1,9 +1,11 @@
 #pragma once
 
+#include <functional>
 #include <string>
 #include <vector>
 
 #include "reference/montecarlo/cloud_tracer.hpp"
+#include "sky/cloud_field.hpp"
 
 namespace gloam::montecarlo {
 
@@ -34,5 +36,28 @@ struct CloudPair {
 };
 /// Every direction of one field, at every sun of it.
 std::vector<CloudPair> compared(const CloudCase& one, int paths_per_batch, unsigned threads);
+
+/// Bias and root mean square of ln(fast / Monte Carlo) over pairs that are bright enough to matter (0.3 cd
+/// m-2) and known to 25 %.
+struct Spread {
+    int count = 0;
+    double bias = 0.0;
+    double rms = 0.0;
+};
+Spread spread(const std::vector<CloudPair>& pairs, const std::function<bool(const CloudPair&)>& counts);
+
+/// Light of a level plane under a deck that has no end, by both solvers.
+struct Overcast {
+    double sun_deg = 0.0;
+    Figure on_deck_lx;              ///< diffuse light on top of the deck, Monte Carlo
+    double under_deck_cd_m2 = 0.0;  ///< mean luminance of the deck from below, of that and of the sun
+    double fast_cd_m2 = 0.0;        ///< 45 deg up, at right angles to the sun
+    double clear_lx = 0.0;          ///< level light without the deck, by src/sky
+};
+/// A closed deck of a class between heights, at each sun. The Monte Carlo has the deck for its ground, as
+/// bright as it returns diffuse light; below it, light is what the deck lets through, diffuse or level, and
+/// what passes between deck and ground.
+std::vector<Overcast> overcast(sky::CloudClass kind, double base_km, double top_km,
+                               const std::vector<double>& suns_deg, unsigned threads);
 
 }  // namespace gloam::montecarlo

@@ -105,4 +105,24 @@ Medium clear_air(const Amounts& amounts, const sky::Bands& bands) {
     return medium;
 }
 
+Medium over_higher_ground(const Medium& air, double ground_km, double ground_albedo) {
+    const auto shape = [&](std::size_t species) {
+        return [&air, ground_km, species](double h) { return air.profiles.at(ground_km + h)[species]; };
+    };
+    Medium raised = air;
+    raised.profiles = Profiles(air.profiles.top_km() - ground_km, {shape(0), shape(1), shape(2), shape(3)});
+    raised.radius_km += ground_km;
+    raised.refractivity = air.refractive_index(ground_km) - 1.0;
+    raised.ground_albedo = ground_albedo;
+    for (std::size_t s = 0; s < kSpecies; ++s) {
+        // Densities at one place, over columns: what part of the column is left.
+        const double left = air.profiles.at(ground_km)[s] / raised.profiles.at(0.0)[s];
+        for (std::size_t b = 0; b < sky::kBands; ++b) {
+            raised.depth[s][b] *= left;
+            raised.scattering[s][b] *= left;
+        }
+    }
+    return raised;
+}
+
 }  // namespace gloam::montecarlo

@@ -65,6 +65,10 @@ struct Amounts {
 /// written anew. Of `bands` it takes the sun, the ozone cross-section and the Rayleigh depth.
 Medium clear_air(const Amounts& amounts, const sky::Bands& bands);
 
+/// The same air over ground that lies higher, all else being equal: what is above a deck of cloud that has no
+/// end, the deck being the ground.
+Medium over_higher_ground(const Medium& air, double ground_km, double ground_albedo);
+
 /// Density of the US Standard Atmosphere 1976 over that at sea level; from 86 to 100 km with the lapse rate
 /// below. Source: NOAA/NASA/USAF 1976, table 4 (constants from memory).
 double relative_air_density(double height_km);

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "sky/light.hpp"
 #include "sky/scene.hpp"
@@ -28,20 +27,6 @@ int sky_paths_per_batch(double sun_deg) {
 }
 int level_paths_per_batch(double sun_deg) {
     return sun_deg >= -3.0 ? 1024 : sun_deg >= -7.0 ? 4096 : 12288;
-}
-
-/// The sun itself on a level plane on the ground, W m-2 nm-1.
-sky::Spectrum sun_on_level(const SunBeam& beam, double sun_deg) {
-    const double zenith = (90.0 - sun_deg) * std::numbers::pi / 180.0;
-    sky::Spectrum light{};
-    if (const auto place = beam.place(0.0, zenith)) {
-        const double slant = std::max(0.0, std::cos(beam.apparent_zenith_rad(0.0, zenith)));
-        light = beam.transmission(*place);
-        for (std::size_t b = 0; b < sky::kBands; ++b) {
-            light[b] *= slant * beam.medium().sun[b];
-        }
-    }
-    return light;
 }
 
 double median(std::vector<double> values) {
@@ -94,7 +79,7 @@ std::vector<Light> monte_carlo_level(double aerosol_depth_550, std::span<const d
         const Effort effort{
             .paths_per_batch = level_paths_per_batch(sun_deg), .seed = lights.size(), .threads = threads};
         Estimate estimate = irradiance(beam, {}, {0.0, sun_deg}, effort);
-        const sky::Spectrum sun = sun_on_level(beam, sun_deg);
+        const sky::Spectrum sun = level_sun(beam, sun_deg);
         for (sky::Spectrum& batch : estimate.batches) {
             for (std::size_t b = 0; b < sky::kBands; ++b) {
                 batch[b] += sun[b];

@@ -258,4 +258,17 @@ double SunBeam::apparent_zenith_rad(double height_km, double true_zenith_rad) co
                                        std::lerp(high[0], high[1], p->node_share), p->row_share);
 }
 
+sky::Spectrum level_sun(const SunBeam& beam, double sun_elevation_deg) {
+    const double zenith = (90.0 - sun_elevation_deg) * kPi / 180.0;
+    sky::Spectrum light{};
+    if (const auto place = beam.place(0.0, zenith)) {
+        const double slant = std::max(0.0, std::cos(beam.apparent_zenith_rad(0.0, zenith)));
+        light = beam.transmission(*place);
+        for (std::size_t b = 0; b < sky::kBands; ++b) {
+            light[b] *= slant * beam.medium().sun[b];
+        }
+    }
+    return light;
+}
+
 }  // namespace gloam::montecarlo

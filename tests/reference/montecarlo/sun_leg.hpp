@@ -60,4 +60,7 @@ class SunBeam {
     std::vector<double> apparent_rad_;  ///< [row][node], true minus apparent zenith angle
 };
 
+/// Irradiance of a level plane on the ground by the sun itself, W m-2 nm-1. `sun_elevation_deg` is true.
+sky::Spectrum level_sun(const SunBeam& beam, double sun_elevation_deg);
+
 }  // namespace gloam::montecarlo
