@@ -22,7 +22,7 @@ double shoulder(double value) {
 /// Half-way between bending each channel, which turns bright orange yellow, and all by the brightest's
 /// factor, which keeps it orange and leaves it flat. What is bent much bleaches.
 sky::LinearRgb bent(const sky::LinearRgb& rgb) {
-    constexpr double kBleach = 1.6;  // of white, for half
+    constexpr double kBleach = 3.5;  // of white over it: bleached by half
     const double brightest = std::max({rgb[0], rgb[1], rgb[2]});
     const double top = shoulder(brightest);
     const double over = brightest - top;

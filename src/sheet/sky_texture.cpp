@@ -49,7 +49,7 @@ CloudForm form_of(sky::CloudClass kind) {
     return {.patch_weight = 1.5,
             .element_over_view_cell = 0.8,
             .stretch = 3.2,
-            .bend = 0.8,
+            .bend = 0.6,
             .puffs = 0,
             .rough = 0.58,
             .soft_edge = 0.95,

@@ -23,7 +23,7 @@ constexpr std::array kSuns_deg{3.0, 0.0, -1.5, -2.5, -4.0, -6.0};
 constexpr double kFocal_mm = 24.0;
 constexpr int kWidth_px = 288;
 constexpr int kGap_px = 6;
-constexpr int kCaption_px = 22;
+constexpr int kCaption_px = 20;
 
 /// Cover between two distances up-sun, its edges 80 km soft.
 sky::CloudLayer layer(sky::CloudClass kind, double base_m, double top_m, double cover, double from_km,
@@ -93,7 +93,7 @@ std::vector<std::byte> sheet_of(const std::vector<Frame>& frames, bool captions)
         const double top = kGap_px + i / across * step_y;
         drawing.put(frame.picture, {left, top});
         if (captions) {
-            drawing.put(sheet::TextBlock(frame.caption, {13.0}), {left, top + frame.picture.height_px + 2.0},
+            drawing.put(sheet::TextBlock(frame.caption, {11.0}), {left, top + frame.picture.height_px + 2.0},
                         sheet::kInk);
         }
     }
