@@ -17,6 +17,8 @@ constexpr double kSlope = 0.16;
 /// Air hides shading: what is left after this distance is 1/e.
 constexpr double kShadeFades_m = 60.0e3;
 constexpr double kLeastShare = 1e-6;
+/// Steps of a correction; more change no block of 15 deg by a percent.
+constexpr int kCorrections = 24;
 
 /// 0 below, 1 above, so that of evenly spread ranks the share `share` is above in the mean; `soft` wide.
 double ramp(double rank, double share, double soft) {
@@ -67,91 +69,100 @@ CloudSheet::CloudSheet(const outlook::SeenSky& seen, std::size_t layer, const Sk
       sun_azimuth_(seen.sun.azimuth),
       sun_up_(seen.sun.state.elevation.radians() > 0.0),
       pixel_rad_(pixel_rad) {
+    std::vector<Spot> spots = spots_of(layer, lights, open);
+    rank_thickness(spots);
+    correct_closed(spots);
+    rank_brightness(spots);
+    correct_lit(spots);
+    for (std::size_t i = 0; i < spots.size(); ++i) {
+        open.mixture[i] -= spots[i].wanted;
+        open.drawn[i] -= spots[i].seen;
+    }
+}
+
+std::vector<CloudSheet::Spot> CloudSheet::spots_of(std::size_t layer, const SkyLights& lights,
+                                                   const OpenSky& open) const {
     const auto lattice = sky_lattice();
-    std::vector<Reading> readings(lattice.size());
-    std::vector<SkyLight> sky_lights(lattice.size());
+    std::vector<Spot> spots(lattice.size());
     constexpr std::size_t kBatch = 288;
-    parallel_for(lattice.size() / kBatch, [&](std::size_t batch) {
+    parallel_for(spots.size() / kBatch, [&](std::size_t batch) {
         for (std::size_t i = batch * kBatch; i < (batch + 1) * kBatch; ++i) {
-            readings[i] = read(lattice[i].direction);
-            sky_lights[i] = lights.at(lattice[i].direction);
+            const SkyLight light = lights.at(lattice[i].direction);
+            Spot& spot = spots[i];
+            spot.direction = lattice[i].direction;
+            spot.solid_angle = lattice[i].solid_angle;
+            spot.near = neighbours_of(spot.direction);
+            spot.reading = read(spot.direction);
+            spot.light = light.layers[layer];
+            spot.behind = light.clear;
+            spot.open = open.drawn[i];
+            spot.wanted = open.mixture[i] * spot.light.closed;
         }
     });
-    rank_thickness(lattice, readings);
-    fit(lattice, readings, sky_lights, layer, open);
+    return spots;
 }
 
-void CloudSheet::rank_thickness(const std::vector<LatticePoint>& lattice,
-                                const std::vector<Reading>& readings) {
+void CloudSheet::rank_thickness(std::vector<Spot>& spots) {
     std::vector<RankSample> samples;
     double squares = 0.0;
-    for (std::size_t i = 0; i < lattice.size(); ++i) {
-        samples.push_back({lattice[i].direction, readings[i].thickness, lattice[i].solid_angle});
-        squares += readings[i].facing * readings[i].facing;
+    for (const Spot& spot : spots) {
+        samples.push_back({spot.direction, spot.reading.thickness, spot.solid_angle});
+        squares += spot.reading.facing * spot.reading.facing;
     }
     thickness_ranks_.emplace(samples);
-    facing_scale_ = std::sqrt(static_cast<double>(lattice.size()) / std::max(squares, kLeastShare));
+    facing_scale_ = std::sqrt(static_cast<double>(spots.size()) / std::max(squares, kLeastShare));
+    for (Spot& spot : spots) {
+        spot.rank = thickness_ranks_->rank(spot.direction, spot.reading.thickness);
+    }
 }
 
-/// Corrects shares until each neighbourhood shows what it should of the layer, then of its lit part.
-void CloudSheet::fit(const std::vector<LatticePoint>& lattice, const std::vector<Reading>& readings,
-                     const std::vector<SkyLight>& sky_lights, std::size_t layer, OpenSky& open) {
-    constexpr int kSteps = 24;
-    const std::size_t count = lattice.size();
-    std::vector<Neighbours> neighbours(count);
-    std::vector<double> ranks(count);
-    for (std::size_t i = 0; i < count; ++i) {
-        neighbours[i] = neighbours_of(lattice[i].direction);
-        ranks[i] = thickness_ranks_->rank(lattice[i].direction, readings[i].thickness);
-    }
-    std::vector<ShareCorrection::Point> points(count);
-    std::vector<LayerLight> lights(count);
-    for (std::size_t i = 0; i < count; ++i) {
-        lights[i] = sky_lights[i].layers[layer];
-        points[i].weight = lattice[i].solid_angle * contrast(lights[i].mean(), sky_lights[i].clear);
-    }
-    std::vector<double> seen(count);
-    const auto draw_closed = [&] {
-        for (std::size_t i = 0; i < count; ++i) {
-            const double closed = closed_.corrected(lights[i].closed, lattice[i].direction);
-            seen[i] = open.drawn[i] * opacity(ranks[i], closed, readings[i]);
-            points[i] = {points[i].weight, open.mixture[i] * lights[i].closed, seen[i],
-                         open.drawn[i] * spread(closed)};
-        }
+/// Until each neighbourhood shows of the layer what the mixture does.
+void CloudSheet::correct_closed(std::vector<Spot>& spots) {
+    std::vector<ShareCorrection::Point> points(spots.size());
+    const auto draw = [&](Spot& spot) {
+        const double closed = closed_correction_.corrected(spot.light.closed, spot.direction);
+        spot.seen = spot.open * opacity(spot.rank, closed, spot.reading);
+        return spot.open * spread(closed);
     };
-    for (int step = 0; step < kSteps; ++step) {
-        draw_closed();
-        closed_.improve(neighbours, points);
+    for (int step = 0; step < kCorrections; ++step) {
+        for (std::size_t i = 0; i < spots.size(); ++i) {
+            const double slope = draw(spots[i]);
+            const double weight = spots[i].solid_angle * contrast(spots[i].light.mean(), spots[i].behind);
+            points[i] = {spots[i].near, weight, spots[i].wanted, spots[i].seen, slope};
+        }
+        closed_correction_.improve(points);
     }
-    draw_closed();
+    std::for_each(spots.begin(), spots.end(), draw);
+}
+
+void CloudSheet::rank_brightness(std::vector<Spot>& spots) {
     std::vector<RankSample> samples;
-    for (std::size_t i = 0; i < count; ++i) {
-        samples.push_back({lattice[i].direction, depth_of(ranks[i], lights[i].closed),
-                           lattice[i].solid_angle * std::max(kLeastShare, seen[i])});
+    for (const Spot& spot : spots) {
+        samples.push_back({spot.direction, depth_of(spot.rank, spot.light.closed),
+                           spot.solid_angle * std::max(kLeastShare, spot.seen)});
     }
     mean_depth_.emplace(samples);
-    for (std::size_t i = 0; i < count; ++i) {
-        samples[i].value = brightness(samples[i].direction, readings[i], samples[i].value);
+    for (std::size_t i = 0; i < spots.size(); ++i) {
+        samples[i].value = brightness(spots[i].direction, spots[i].reading, samples[i].value);
     }
     brightness_ranks_.emplace(samples);
-    for (std::size_t i = 0; i < count; ++i) {
-        ranks[i] = brightness_ranks_->rank(samples[i].direction, samples[i].value);
+    for (std::size_t i = 0; i < spots.size(); ++i) {
+        spots[i].rank = brightness_ranks_->rank(samples[i].direction, samples[i].value);
     }
-    for (std::size_t i = 0; i < count; ++i) {
-        points[i].weight = lattice[i].solid_angle * contrast(lights[i].lit, lights[i].unlit);
-    }
-    for (int step = 0; step < kSteps; ++step) {
-        for (std::size_t i = 0; i < count; ++i) {
-            const double share = lit_.corrected(lights[i].lit_share, lattice[i].direction);
-            points[i].wanted = open.mixture[i] * lights[i].closed * lights[i].lit_share;
-            points[i].drawn = seen[i] * lit(ranks[i], share, readings[i]);
-            points[i].slope = seen[i] * spread(share);
+}
+
+/// The same for its lit part.
+void CloudSheet::correct_lit(const std::vector<Spot>& spots) {
+    std::vector<ShareCorrection::Point> points(spots.size());
+    for (int step = 0; step < kCorrections; ++step) {
+        for (std::size_t i = 0; i < spots.size(); ++i) {
+            const Spot& spot = spots[i];
+            const double share = lit_correction_.corrected(spot.light.lit_share, spot.direction);
+            points[i] = {spot.near, spot.solid_angle * contrast(spot.light.lit, spot.light.unlit),
+                         spot.wanted * spot.light.lit_share, spot.seen * lit(spot.rank, share, spot.reading),
+                         spot.seen * spread(share)};
         }
-        lit_.improve(neighbours, points);
-    }
-    for (std::size_t i = 0; i < count; ++i) {
-        open.mixture[i] *= 1.0 - lights[i].closed;
-        open.drawn[i] -= seen[i];
+        lit_correction_.improve(points);
     }
 }
 
@@ -200,10 +211,10 @@ DrawnCloud CloudSheet::at(const SkyDirection& direction, const LayerLight& light
     const double rank = thickness_ranks_->rank(direction, reading.thickness);
     const double depth = depth_of(rank, light.closed);
     const double bright = brightness_ranks_->rank(direction, brightness(direction, reading, depth));
-    const double lit_share = lit(bright, lit_.corrected(light.lit_share, direction), reading);
+    const double lit_share = lit(bright, lit_correction_.corrected(light.lit_share, direction), reading);
     const double shade = 1.0 + reading.shown * form_.shade * (mean_depth_->at(direction) - depth) *
                                    std::exp(-reading.path_m / kShadeFades_m);
-    return {opacity(rank, closed_.corrected(light.closed, direction), reading),
+    return {opacity(rank, closed_correction_.corrected(light.closed, direction), reading),
             light.unlit * shade + (light.lit + light.unlit * -1.0) * lit_share,
             std::exp(-optical_depth_ / std::max(reading.mu, 0.01))};
 }

@@ -43,18 +43,34 @@ class CloudSheet {
         double facing = 0.0;  ///< how much thinner the cloud is on the sun's side
         double path_m = 0.0;
         double mu = 1.0;  ///< sine of the view's elevation at the cloud
-        double shown =
-            1.0;  ///< elements far off that are hardly higher than a pixel are not drawn one by one
+        /// Elements far off that are hardly higher than a pixel are not drawn one by one.
+        double shown = 1.0;
     };
+    /// A point of the lattice, while the layer is fitted.
+    struct Spot {
+        SkyDirection direction;
+        double solid_angle = 0.0;
+        Neighbours near;
+        Reading reading;
+        LayerLight light;
+        sky::Xyz behind;
+        double open = 0.0;    ///< what the drawn layers below leave
+        double wanted = 0.0;  ///< what is seen of the layer in the mixture
+        double seen = 0.0;    ///< and as drawn
+        double rank = 0.0;    ///< of the thickness, later of the brightness
+    };
+
     Reading read(const SkyDirection& direction) const;
     double opacity(double rank, double closed, const Reading& reading) const;
     /// Share of the lit light.
     double lit(double rank, double lit_share, const Reading& reading) const;
     double brightness(const SkyDirection& direction, const Reading& reading, double depth) const;
 
-    void rank_thickness(const std::vector<LatticePoint>& lattice, const std::vector<Reading>& readings);
-    void fit(const std::vector<LatticePoint>& lattice, const std::vector<Reading>& readings,
-             const std::vector<SkyLight>& sky_lights, std::size_t layer, OpenSky& open);
+    std::vector<Spot> spots_of(std::size_t layer, const SkyLights& lights, const OpenSky& open) const;
+    void rank_thickness(std::vector<Spot>& spots);
+    void correct_closed(std::vector<Spot>& spots);
+    void rank_brightness(std::vector<Spot>& spots);
+    void correct_lit(const std::vector<Spot>& spots);
 
     CloudForm form_;
     CloudTexture texture_;
@@ -68,8 +84,8 @@ class CloudSheet {
     std::optional<LocalRanks> thickness_ranks_;
     std::optional<LocalRanks> brightness_ranks_;
     std::optional<LocalMean> mean_depth_;
-    ShareCorrection closed_;
-    ShareCorrection lit_;
+    ShareCorrection closed_correction_;
+    ShareCorrection lit_correction_;
 };
 
 }  // namespace gloam::sheet

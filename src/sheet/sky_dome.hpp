@@ -11,7 +11,7 @@ namespace gloam::sheet {
 class SkyDome {
   public:
     /// The same seed draws the same clouds, for they stand still over the ground; `seen.panorama` on
-    /// drawing_grid(). Details smaller than `pixel_rad` are left out.
+    /// drawing_grid(). Details smaller than `pixel_rad` are left out. `seen` must outlive this.
     SkyDome(const outlook::SeenSky& seen, std::uint64_t seed, double pixel_rad);
 
     /// Light of a direction above the level, cd m-2, the disc included.

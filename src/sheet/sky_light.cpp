@@ -10,6 +10,8 @@
 namespace gloam::sheet {
 namespace {
 
+using Node = SkyLights::Node;
+
 constexpr double kPi = std::numbers::pi;
 constexpr std::size_t kRows = 32;
 constexpr std::size_t kColumns = 96;
@@ -29,15 +31,13 @@ constexpr std::size_t place_of(std::size_t layer, std::size_t value) {
     return kFirstLayer + kPerLayer * layer + value;
 }
 
-template <std::size_t N>
-void put_light(std::array<double, N>& node, std::size_t at, const sky::Xyz& light) {
+void put_light(Node& node, std::size_t at, const sky::Xyz& light) {
     node[at] = std::log(std::max(light.x, kDark_cd_m2));
     node[at + 1] = std::log(std::max(light.y, kDark_cd_m2));
     node[at + 2] = std::log(std::max(light.z, kDark_cd_m2));
 }
 
-template <std::size_t N>
-sky::Xyz light_at(const std::array<double, N>& node, std::size_t at) {
+sky::Xyz light_at(const Node& node, std::size_t at) {
     return {std::exp(node[at]), std::exp(node[at + 1]), std::exp(node[at + 2])};
 }
 
@@ -70,7 +70,6 @@ std::array<std::size_t, 4> neighbours(std::size_t cell) {
 
 /// Cells that say nothing of values [from, to) take the mean of their neighbours, from the known ones
 /// outwards; nothing is seen of them but where values are drawn between them and a known cell.
-template <class Node>
 void spread_known(std::vector<Node>& nodes, Known known, std::size_t from, std::size_t to) {
     while (std::find(known.begin(), known.end(), true) != known.end() &&
            std::find(known.begin(), known.end(), false) != known.end()) {
@@ -100,7 +99,6 @@ void spread_known(std::vector<Node>& nodes, Known known, std::size_t from, std::
     }
 }
 
-template <class Node>
 void take_clear_air(std::vector<Node>& nodes, const sky::Panorama& panorama) {
     Known known;
     for (std::size_t cell = 0; cell < nodes.size(); ++cell) {
@@ -111,7 +109,6 @@ void take_clear_air(std::vector<Node>& nodes, const sky::Panorama& panorama) {
     spread_known(nodes, std::move(known), 0, kFirstLayer);
 }
 
-template <class Node>
 void take_layer(std::vector<Node>& nodes, const sky::Panorama& panorama, std::size_t layer,
                 std::vector<double>& rest) {
     constexpr double kHidden = 1e-9;
@@ -138,7 +135,6 @@ void take_layer(std::vector<Node>& nodes, const sky::Panorama& panorama, std::si
     spread_known(nodes, std::move(known_light), place_of(layer, kLitShare), place_of(layer + 1, 0));
 }
 
-template <class Node>
 void slide_lit_share(std::vector<Node>& nodes, std::size_t layer) {
     const std::vector<Node> before = nodes;
     const std::size_t at = place_of(layer, kLitShare);

@@ -40,6 +40,10 @@ struct SkyLight {
 /// part's light with it so that the mean stays.
 class SkyLights {
   public:
+    /// Clear air, then for each layer: shares, lit, unlit. Lights as logarithms.
+    static constexpr std::size_t kValues = 3 + 8 * SkyLight::kMostLayers;
+    using Node = std::array<double, kValues>;
+
     /// `panorama` on drawing_grid(), of a cloud field of `layer_count` layers.
     SkyLights(const sky::Panorama& panorama, std::size_t layer_count);
 
@@ -48,16 +52,12 @@ class SkyLights {
     std::size_t layer_count() const { return layer_count_; }
 
   private:
-    /// Clear air, then for each layer: shares, lit, unlit. Lights as logarithms.
-    static constexpr std::size_t kValues = 3 + 8 * SkyLight::kMostLayers;
-    using Node = std::array<double, kValues>;
-
     std::size_t layer_count_;
     std::vector<Node> nodes_;  ///< [elevation][azimuth]
 };
 
 /// Mean of the luminance's logarithm over the parts of the sky below 54 deg, as that of colour strength: what
-/// an exposure starts from. cd m-2.
+/// an exposure starts from, cd m-2. `panorama` on drawing_grid().
 double adapting_luminance(const sky::Panorama& panorama);
 
 }  // namespace gloam::sheet

@@ -48,9 +48,8 @@ std::vector<Weighed> neighbourhood_of(std::span<const RankSample> samples, const
     return found;
 }
 
-template <std::size_t N>
-std::array<double, N> quantiles(std::vector<Weighed> found) {
-    std::array<double, N> knots{};
+LocalRanks::Quantiles quantiles(std::vector<Weighed> found) {
+    LocalRanks::Quantiles knots{};
     double total = 0.0;
     for (const Weighed& one : found) {
         total += one.weight;
@@ -62,8 +61,8 @@ std::array<double, N> quantiles(std::vector<Weighed> found) {
               [](const Weighed& a, const Weighed& b) { return a.value < b.value; });
     double below = 0.0;
     std::size_t at = 0;
-    for (std::size_t i = 0; i < N; ++i) {
-        const double wanted = total * static_cast<double>(i) / (N - 1);
+    for (std::size_t i = 0; i < knots.size(); ++i) {
+        const double wanted = total * static_cast<double>(i) / (LocalRanks::kKnots - 1);
         while (at + 1 < found.size() && below + found[at].weight < wanted) {
             below += found[at++].weight;
         }
@@ -72,8 +71,7 @@ std::array<double, N> quantiles(std::vector<Weighed> found) {
     return knots;
 }
 
-template <std::size_t N>
-double share_below(const std::array<double, N>& knots, double value) {
+double share_below(const LocalRanks::Quantiles& knots, double value) {
     const auto above = std::upper_bound(knots.begin(), knots.end(), value);
     if (above == knots.begin()) {
         return 0.0;
@@ -83,7 +81,7 @@ double share_below(const std::array<double, N>& knots, double value) {
     }
     const double low = *(above - 1);
     const auto whole = static_cast<double>(above - 1 - knots.begin());
-    return (whole + (value - low) / (*above - low)) / (N - 1);
+    return (whole + (value - low) / (*above - low)) / (LocalRanks::kKnots - 1);
 }
 
 }  // namespace
@@ -129,7 +127,7 @@ LocalRanks::LocalRanks(std::span<const RankSample> samples) {
     for (const double elevation_deg : kElevations_deg) {
         for (std::size_t i = 0; i < kAzimuths; ++i) {
             const SkyDirection middle{kAzimuthStep_rad * static_cast<double>(i), elevation_deg * kDegree};
-            places_.push_back(quantiles<kKnots>(neighbourhood_of(samples, middle)));
+            places_.push_back(quantiles(neighbourhood_of(samples, middle)));
         }
     }
 }
@@ -176,19 +174,19 @@ double ShareCorrection::corrected(double share, const SkyDirection& direction) c
     return odds / (odds + 1.0 - share);
 }
 
-void ShareCorrection::improve(std::span<const Neighbours> neighbours, std::span<const Point> points) {
+void ShareCorrection::improve(std::span<const Point> points) {
     constexpr double kDamping = 0.6;
     constexpr double kMostLogit = 5.0;
     constexpr double kLeastSlope = 0.02;
     std::vector<double> missing(logits_.size(), 0.0);
     std::vector<double> slope(logits_.size(), 0.0);
     std::vector<double> weight(logits_.size(), 0.0);
-    for (std::size_t i = 0; i < points.size(); ++i) {
-        for (std::size_t j = 0; j < neighbours[i].places.size(); ++j) {
-            const std::size_t place = neighbours[i].places[j];
-            const double share = neighbours[i].shares[j] * points[i].weight;
-            missing[place] += share * (points[i].wanted - points[i].drawn);
-            slope[place] += share * points[i].slope;
+    for (const Point& point : points) {
+        for (std::size_t i = 0; i < point.near.places.size(); ++i) {
+            const std::size_t place = point.near.places[i];
+            const double share = point.near.shares[i] * point.weight;
+            missing[place] += share * (point.wanted - point.drawn);
+            slope[place] += share * point.slope;
             weight[place] += share;
         }
     }

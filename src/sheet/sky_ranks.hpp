@@ -35,15 +35,15 @@ struct RankSample {
 /// value: with it a threshold leaves about the wanted share in each neighbourhood.
 class LocalRanks {
   public:
+    static constexpr std::size_t kKnots = 33;
+    using Quantiles = std::array<double, kKnots>;
+
     explicit LocalRanks(std::span<const RankSample> samples);
 
     /// 0..1.
     double rank(const SkyDirection& direction, double value) const;
 
   private:
-    static constexpr std::size_t kKnots = 33;
-    using Quantiles = std::array<double, kKnots>;
-
     std::vector<Quantiles> places_;  ///< by neighbourhood
 };
 
@@ -65,15 +65,16 @@ class ShareCorrection {
 
     double corrected(double share, const SkyDirection& direction) const;
 
-    /// What is wanted of a lattice point, and what it has at present.
+    /// What is wanted in a direction, and what is there at present.
     struct Point {
+        Neighbours near;
         double weight = 0.0;  ///< of the point
         double wanted = 0.0;
         double drawn = 0.0;
         double slope = 0.0;  ///< how drawn grows with the logit
     };
-    /// One step towards each neighbourhood's wanted sum; `points` as sky_lattice().
-    void improve(std::span<const Neighbours> neighbours, std::span<const Point> points);
+    /// One step towards each neighbourhood's wanted sum.
+    void improve(std::span<const Point> points);
 
   private:
     std::vector<double> logits_;  ///< by neighbourhood

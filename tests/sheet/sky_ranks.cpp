@@ -85,14 +85,12 @@ TEST(LocalMean, OfAConstantIsTheConstant) {
 }
 
 TEST(ShareCorrection, LeavesNoneAndAllAsTheyAre) {
-    std::vector<Neighbours> neighbours;
     std::vector<ShareCorrection::Point> points;
     for (const LatticePoint& point : sky_lattice()) {
-        neighbours.push_back(neighbours_of(point.direction));
-        points.push_back({point.solid_angle, 0.6, 0.2, 0.25});
+        points.push_back({neighbours_of(point.direction), point.solid_angle, 0.6, 0.2, 0.25});
     }
     ShareCorrection correction;
-    correction.improve(neighbours, points);
+    correction.improve(points);
     EXPECT_EQ(correction.corrected(0.0, {0.1, 0.2}), 0.0);
     EXPECT_EQ(correction.corrected(1.0, {0.1, 0.2}), 1.0);
     EXPECT_GT(correction.corrected(0.2, {0.1, 0.2}), 0.3);

@@ -238,7 +238,9 @@ void add_sky_command(CLI::App& program, const Surroundings& surroundings, Comman
         ->add_option("--at", options->at,
                      "time on the place's clock, like 06:45, or an instant, like 2025-01-29T06:45:00+01:00")
         ->type_name("TIME");
-    command->add_option("--member", options->member, "which member, from 1 (usual: the centre of the draws)")
+    command
+        ->add_option("--member", options->member,
+                     "which member, from 1 (usual: 1, of a single run the centre of the draws)")
         ->type_name("N");
     command->add_option("--view", options->view, "focal length on a 36 x 24 mm frame, like 24mm")
         ->type_name("LENS");
