@@ -17,7 +17,7 @@ const std::vector<CloudPair>& pairs() {
     static const std::vector<CloudPair> kPairs = [] {
         std::vector<CloudPair> all;
         for (const CloudCase& one : cloud_cases()) {
-            const auto some = compared(one, 128, kThreads);
+            const auto some = compared(one, 256, kThreads);
             all.insert(all.end(), some.begin(), some.end());
         }
         return all;

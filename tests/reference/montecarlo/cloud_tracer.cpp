@@ -17,31 +17,6 @@ constexpr double kLeastSunSlope = 0.004;
 /// Deeper than this it is dark.
 constexpr double kDarkDepth = 15.0;
 
-Vec3 unit(Vec3 v) {
-    return 1.0 / astro::length(v) * v;
-}
-
-Vec3 direction_of(double elevation_deg, double azimuth_deg) {
-    const double el = elevation_deg * kPi / 180.0;
-    const double az = azimuth_deg * kPi / 180.0;
-    return {std::cos(el) * std::cos(az), std::cos(el) * std::sin(az), std::sin(el)};
-}
-
-/// Path from `point` along `direction` to where it leaves a shell, from inside.
-double path_out_km(Vec3 point, Vec3 direction, double shell_km) {
-    const double r = astro::length(point);
-    const double along = dot(point, direction);
-    return -along + std::sqrt(std::max(0.0, along * along + (shell_km - r) * (shell_km + r)));
-}
-
-/// Path to where it meets a shell from outside; infinite if it does not.
-double path_in_km(Vec3 point, Vec3 direction, double shell_km) {
-    const double r = astro::length(point);
-    const double along = dot(point, direction);
-    const double discriminant = along * along - (r - shell_km) * (r + shell_km);
-    return along >= 0.0 || discriminant < 0.0 ? 1e300 : std::max(0.0, -along - std::sqrt(discriminant));
-}
-
 /// The layer with its pattern moved to some place.
 class PlacedLayer {
   public:
@@ -103,7 +78,7 @@ class SunPath {
     /// Where it falls through `height_km`, or infinite.
     double first_at(double height_km) const {
         const double discriminant = slope_ * slope_ + 2.0 * (height_km - height_km_) / radius_km_;
-        return slope_ >= 0.0 || discriminant <= 0.0 ? 1e300
+        return slope_ >= 0.0 || discriminant <= 0.0 ? kNever_km
                                                     : radius_km_ * (-slope_ - std::sqrt(discriminant));
     }
 
@@ -140,8 +115,10 @@ class CloudWalk {
     /// transmission in common: the balance heuristic weighs both by extinction / (extinction + density
     /// drawn).
     bool fly(Vec3& point, Vec3 direction, bool enters) {
-        const double out_above = path_out_km(point, direction, radius_km() + layer_.high_km());
-        const double out_below = enters ? 1e300 : path_in_km(point, direction, radius_km() + layer_.low_km());
+        const double r = astro::length(point);
+        const double along = dot(point, direction);
+        const double out_above = path_out_km(r, along, radius_km() + layer_.high_km());
+        const double out_below = enters ? kNever_km : path_in_km(r, along, radius_km() + layer_.low_km());
         const double end = std::min(out_above, out_below);
         const double sun_slope = dot(unit(point), to_sun_);
         const bool crosses = sun_slope < 0.0 ? enters || out_below < out_above : out_above < out_below;
@@ -289,7 +266,8 @@ Estimate beam_lit_cloud(const SunBeam& beam, const BrokenLayer& layer, const Vie
     const Vec3 eye{0.0, 0.0, air.radius_km};
     const Vec3 direction = direction_of(view.elevation_deg, view.azimuth_deg);
     const Vec3 to_sun = direction_of(view.sun_elevation_deg, 0.0);
-    const double entry_km = path_out_km(eye, direction, air.radius_km + layer.base_km - map.step_km());
+    const double entry_km =
+        path_out_km(air.radius_km, dot(eye, direction), air.radius_km + layer.base_km - map.step_km());
     const sky::Spectrum passed = air_between(air, eye, direction, entry_km);
     Estimate estimate;
     estimate.batches.resize(static_cast<std::size_t>(effort.batches));

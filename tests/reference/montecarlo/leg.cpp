@@ -4,34 +4,17 @@
 #include <cmath>
 
 namespace gloam::montecarlo {
-namespace {
-
-/// Path to the far crossing of a shell from inside it; `along_km` = position . direction.
-double path_out_km(double r, double along_km, double shell_km) {
-    return -along_km + std::sqrt(along_km * along_km + (shell_km - r) * (shell_km + r));
-}
-
-/// Path to the near crossing of the ground, or nothing.
-std::optional<double> path_to_ground_km(double r, double along_km, double ground_km) {
-    const double discriminant = along_km * along_km - (r - ground_km) * (r + ground_km);
-    if (along_km >= 0.0 || discriminant < 0.0) {
-        return std::nullopt;
-    }
-    return std::max(0.0, -along_km - std::sqrt(discriminant));
-}
-
-}  // namespace
-
 void Leg::cast(const SunBeam& beam, Vec3 start, Vec3 direction, Vec3 to_sun) {
     medium_ = &beam.medium();
     start_ = start;
     direction_ = direction;
     const double r0 = std::clamp(astro::length(start), medium_->radius_km, medium_->top_radius_km());
     const double along = dot(start, direction);
-    const auto ground = path_to_ground_km(r0, along, medium_->radius_km);
-    meets_ground_ = ground.has_value();
+    const double ground = path_in_km(r0, along, medium_->radius_km);
+    meets_ground_ = ground < kNever_km;
     // A path that leaves from the very top has a length all the same.
-    const double end = std::max(1e-6, ground.value_or(path_out_km(r0, along, medium_->top_radius_km())));
+    const double end =
+        std::max(1e-6, meets_ground_ ? ground : path_out_km(r0, along, medium_->top_radius_km()));
 
     const auto radius = [&](double s) { return std::sqrt(r0 * r0 + s * (2.0 * along + s)); };
     const auto density = [&](double s) { return medium_->profiles.at(radius(s) - medium_->radius_km); };

@@ -1,11 +1,8 @@
 #pragma once
 
-#include "astro/vec3.hpp"
-#include "reference/montecarlo/random.hpp"
+#include "reference/montecarlo/geometry.hpp"
 
 namespace gloam::montecarlo {
-
-using astro::Vec3;
 
 /// How one species scatters.
 struct Phase {

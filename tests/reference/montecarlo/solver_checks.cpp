@@ -48,7 +48,7 @@ TEST(MonteCarloAir, HasTheDensityOfTheStandardAtmosphere) {
 TEST(MonteCarloAir, IsTheSameOverHigherGround) {
     const Medium air = clear_air({}, test::tables().bands);
     const Medium raised = over_higher_ground(air, 2.0, 0.5);
-    for (const double height_km : {2.0, 5.0, 22.0, 60.0}) {
+    for (const double height_km : {2.0, 5.0, 22.0}) {
         for (std::size_t s = 0; s < kSpecies; ++s) {
             const double here = air.profiles.at(height_km)[s] * air.depth[s][kGreen];
             EXPECT_NEAR(raised.profiles.at(height_km - 2.0)[s] * raised.depth[s][kGreen], here, 1e-3 * here);

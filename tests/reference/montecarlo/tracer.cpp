@@ -18,23 +18,8 @@ constexpr Phase kSunwardLobe{Phase::Kind::kHenyeyGreenstein, 0.6};
 /// Paths that carry less than this are ended by lot.
 constexpr double kFaint = 0.1;
 
-Vec3 unit(Vec3 v) {
-    return 1.0 / astro::length(v) * v;
-}
-
 double cosine_between(Vec3 a, Vec3 b) {
     return std::clamp(dot(a, b), -1.0, 1.0);
-}
-
-Vec3 sun_direction(const View& view) {
-    const double e = view.sun_elevation_deg * kPi / 180.0;
-    return {std::cos(e), 0.0, std::sin(e)};
-}
-
-Vec3 view_direction(const View& view) {
-    const double el = view.elevation_deg * kPi / 180.0;
-    const double az = view.azimuth_deg * kPi / 180.0;
-    return {std::cos(el) * std::cos(az), std::cos(el) * std::sin(az), std::sin(el)};
 }
 
 /// One path on its way.
@@ -47,7 +32,7 @@ class Walk {
           settings_(settings),
           random_(random),
           sum_(sum),
-          to_sun_(sun_direction(view)),
+          to_sun_(direction_of(view.sun_elevation_deg, 0.0)),
           point_{0.0, 0.0, medium_.radius_km + view.height_km} {
         carried_.fill(1.0);
         maker_ = static_cast<std::size_t>(random_.next() * kMakers.size());
@@ -293,7 +278,7 @@ class Walk {
 
 void Tracer::add_radiance(const View& view, Stream& random, double u_first, sky::Spectrum& sum) const {
     Walk walk(*beam_, settings_, view, random, sum);
-    walk.look(view_direction(view));
+    walk.look(direction_of(view.elevation_deg, view.azimuth_deg));
     walk.go(u_first);
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "reference/montecarlo/random.hpp"
 #include "reference/montecarlo/sun_leg.hpp"
 
 namespace gloam::montecarlo {
