@@ -70,7 +70,7 @@ class SkyPainter {
     /// tests/sky). `air` must outlive the painter.
     SkyPainter(const Air& air, double viewer_height_m, PanoramaGrid grid, int steps = 24);
 
-    /// Sun elevations from -12 to +20 deg.
+    /// The sun's light alone; see add_night() for the rest. Sun elevations from -18 to +20 deg.
     Panorama paint(const CloudField& clouds, const SunState& sun) const;
 
   private:
