@@ -5,6 +5,7 @@
 #include <cmath>
 #include <string>
 
+#include "sheet/drawing.hpp"
 #include "sheet/picture.hpp"
 #include "sheet/seen_sky.hpp"
 #include "sheet/sky_png.hpp"
@@ -121,6 +122,16 @@ TEST(SkyPng, OfASmoothSkyBandsLessThanWholeStepsWould) {
     }
     EXPECT_GT(first_quarter, 100.0);
     EXPECT_LT(first_quarter, 100.3);
+}
+
+TEST(Drawing, HoldsAPicturePixelOnPixel) {
+    Drawing drawing(DrawingFormat::kPng, 4, 3, {1.0, 1.0, 1.0});
+    drawing.put(DisplayPicture{2, 1, {{1.0, 0.0, 0.0}, {0.0, 0.0, 1.0}}}, {1.0, 2.0});
+    const Picture read = decode_png(drawing.finish().value());
+    EXPECT_EQ(read.pixels[8] & 0xFFFFFFU, 0xFFFFFFU);
+    EXPECT_EQ(read.pixels[9] & 0xFFFFFFU, 0xFF0000U);
+    EXPECT_EQ(read.pixels[10] & 0xFFFFFFU, 0x0000FFU);
+    EXPECT_EQ(read.pixels[11] & 0xFFFFFFU, 0xFFFFFFU);
 }
 
 // ISO/IEC 15948: octet 24 is the bit depth.
