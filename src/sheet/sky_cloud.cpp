@@ -67,7 +67,7 @@ CloudSheet::CloudSheet(const outlook::SeenSky& seen, std::size_t layer, const Sk
                      std::max(seen.clouds.layers()[layer].base_m, seen.viewer_height_m + kInCloud_m)),
       optical_depth_(seen.clouds.layers()[layer].optics.optical_depth),
       sun_azimuth_(seen.sun.azimuth),
-      sun_up_(seen.sun.state.elevation.radians() > 0.0),
+      sun_up_(std::clamp(seen.sun.state.elevation.degrees() + 0.5, 0.0, 1.0)),
       pixel_rad_(pixel_rad) {
     std::vector<Spot> spots = spots_of(layer, lights, open);
     rank_thickness(spots);
@@ -199,7 +199,7 @@ double CloudSheet::lit(double rank, double lit_share, const Reading& reading) co
 /// Slopes towards the sun first; seen against the sun, thin cloud and edges as well.
 double CloudSheet::brightness(const SkyDirection& direction, const Reading& reading, double depth) const {
     const double against = 0.5 * (1.0 + std::cos(direction.azimuth_rad));
-    const double thin = sun_up_ ? 0.6 + 1.4 * against : 2.0 * against - 0.7;
+    const double thin = std::lerp(2.0 * against - 0.7, 1.4 * against + 0.6, sun_up_);
     return facing_scale_ * reading.facing + thin * (0.5 - depth);
 }
 

@@ -78,7 +78,7 @@ class CloudSheet {
     double base_radius_m_;
     double optical_depth_;
     Azimuth sun_azimuth_;
-    bool sun_up_;
+    double sun_up_;  ///< 0 to 1 from half a degree below the level to half above
     double pixel_rad_;
     double facing_scale_ = 1.0;
     std::optional<LocalRanks> thickness_ranks_;
