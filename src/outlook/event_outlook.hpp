@@ -45,7 +45,8 @@ struct EventOutlook {
     std::vector<std::string> missing;  ///< what the forecast does not say, in words
 };
 
-/// Computes the sky of an event, member by member, moment by moment, and reads everything off it. Same bytes
+/// Computes the sky of an event, member by member, moment by moment, and reads everything off it: the sun's
+/// light alone, since moon and stars change strength only where the sun is below -6 deg. Same bytes
 /// on any number of threads. Errors: no twilight at this place and date; the forecast does not cover the
 /// light path or the hours.
 Result<EventOutlook> look_out(const sky::SkyTables& tables, const weather::LayeredForecast& forecast,

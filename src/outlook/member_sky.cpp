@@ -4,6 +4,7 @@
 
 #include <numbers>
 
+#include "astro/phase.hpp"
 #include "outlook/cloud_scene.hpp"
 
 namespace gloam::outlook {
@@ -11,7 +12,8 @@ namespace {
 
 constexpr double kAstronomicalUnit_m = 149597870.7e3;  // IAU 2012 resolution B2
 constexpr double kPi = std::numbers::pi;
-constexpr double kLowestSun_deg = -12.0;
+constexpr double kMeanMoonDistance_m = 384400e3;
+constexpr double kLowestSun_deg = -18.0;
 constexpr double kHighestSun_deg = 20.0;
 
 std::unique_ptr<sky::Air> air_of(const sky::SkyTables& tables, const MemberDraw& draw) {
@@ -21,9 +23,13 @@ std::unique_ptr<sky::Air> air_of(const sky::SkyTables& tables, const MemberDraw&
     return std::make_unique<sky::Air>(tables, atmosphere);
 }
 
-SunPlace sun_at(const astro::Observer& observer, Instant instant) {
-    const auto place = position_of(astro::Body::kSun, observer, instant);
-    return {place.azimuth, {place.altitude.angle, place.distance_m / kAstronomicalUnit_m}};
+SunPlace sun_place(const astro::BodyPosition& sun) {
+    return {sun.azimuth, {sun.altitude.angle, sun.distance_m / kAstronomicalUnit_m}};
+}
+
+sky::MoonState moon_state(const astro::BodyPosition& sun, const astro::BodyPosition& moon) {
+    return {moon.altitude.angle, turn(sun.azimuth, moon.azimuth), phase_angle(sun, moon),
+            moon.distance_m / kMeanMoonDistance_m};
 }
 
 /// Mean light of the disc: that of the beam over its solid angle.
@@ -39,7 +45,9 @@ sky::Xyz disc_light(const sky::Air& air, double height_m, double zenith_rad, dou
 }  // namespace
 
 SeenSky see_sky(const sky::Air& air, const sky::SkyPainter& painter, double viewer_height_m,
-                const sky::CloudField& clouds, const SunPlace& sun) {
+                const sky::CloudField& clouds, const SunPlace& sun, const sky::NightLights& night) {
+    sky::Panorama panorama = painter.paint(clouds, sun.state);
+    add_night(night, air, clouds, panorama);
     const double zenith_rad = kPi / 2.0 - sun.state.elevation.radians();
     const double seen_rad = air.beam.columns().apparent_zenith_rad(viewer_height_m, zenith_rad);
     return {viewer_height_m,
@@ -47,7 +55,7 @@ SeenSky see_sky(const sky::Air& air, const sky::SkyPainter& painter, double view
             {Angle::radians(kPi / 2.0 - seen_rad)},
             disc_light(air, viewer_height_m, zenith_rad, sun.state.distance_au),
             clouds,
-            painter.paint(clouds, sun.state)};
+            std::move(panorama)};
 }
 
 MemberSkies::MemberSkies(const sky::SkyTables& tables, const weather::LayeredForecast& forecast,
@@ -70,20 +78,23 @@ Result<MemberSkies> MemberSkies::of(const sky::SkyTables& tables, const weather:
 }
 
 Result<SeenSky> MemberSkies::at(Instant instant) const {
-    const SunPlace sun = sun_at(request_.observer, instant);
+    const auto sun_position = position_of(astro::Body::kSun, request_.observer, instant);
+    const SunPlace sun = sun_place(sun_position);
     const double elevation_deg = sun.state.elevation.degrees();
     if (elevation_deg < kLowestSun_deg || elevation_deg > kHighestSun_deg) {
         return fail(
             ErrorKind::kOutOfDomain,
             fmt::format("the sun stands at {:+.1f} deg at {}", elevation_deg, to_rfc3339_utc(instant)),
-            "skies are worked out with the sun at -12 to +20 deg", "choose a time nearer the event");
+            "skies are worked out with the sun at -18 to +20 deg", "choose a time nearer the event");
     }
     return sample_light_path(*forecast_, member_.forecast_member, request_.observer.at, sun.azimuth, instant,
                              member_.draw.displacement)
         .map([&](const PathLayers& layers) {
             const auto clouds = cloud_scene(assume(layers, member_.path, member_.draw.believed_m),
                                             member_.draw, member_.only);
-            return see_sky(*air_, painter_, request_.observer.height.metres, clouds, sun);
+            const auto moon_position = position_of(astro::Body::kMoon, request_.observer, instant);
+            return see_sky(*air_, painter_, request_.observer.height.metres, clouds, sun,
+                           {moon_state(sun_position, moon_position), 0.0});
         });
 }
 

@@ -5,6 +5,7 @@
 
 #include "outlook/event_outlook.hpp"
 #include "outlook/members.hpp"
+#include "sky/night.hpp"
 #include "sky/panorama.hpp"
 
 namespace gloam::outlook {
@@ -25,9 +26,10 @@ struct SeenSky {
     sky::Panorama panorama;
 };
 
-/// The sky of one cloud field. `painter` belongs to `air` and to a viewer at `viewer_height_m`.
+/// The sky of one cloud field, with the light of the night; without a moon and far from towns if `night` is
+/// not given. `painter` belongs to `air` and to a viewer at `viewer_height_m`.
 SeenSky see_sky(const sky::Air& air, const sky::SkyPainter& painter, double viewer_height_m,
-                const sky::CloudField& clouds, const SunPlace& sun);
+                const sky::CloudField& clouds, const SunPlace& sun, const sky::NightLights& night = {});
 
 /// The skies of one member of the outlook, instant by instant: those that look_out() reads.
 class MemberSkies {
@@ -38,7 +40,7 @@ class MemberSkies {
                                   const EventRequest& request, std::size_t index,
                                   const sky::PanoramaGrid& grid);
 
-    /// Errors (kOutOfDomain): the sun outside -12 to +20 deg, an instant or a light path that the forecast
+    /// Errors (kOutOfDomain): the sun outside -18 to +20 deg, an instant or a light path that the forecast
     /// does not serve.
     Result<SeenSky> at(Instant instant) const;
 

@@ -103,7 +103,7 @@ INSTANTIATE_TEST_SUITE_P(
                    "add a forecast step"},
         BadSkyWord{"time_of_another_event", "--at", "18:00", 5, "18:00 is not in this dawn",
                    "nearer the event"},
-        BadSkyWord{"time_with_the_sun_far_down", "--at", "03:00", 5, "-12 to +20 deg", "nearer the event"},
+        BadSkyWord{"time_with_the_sun_far_down", "--at", "03:00", 5, "-18 to +20 deg", "nearer the event"},
         BadSkyWord{"time_that_no_clock_shows", "--at", "24:61", 2, "'24:61'", "06:31"},
         BadSkyWord{"time_in_words", "--at", "early", 2, "'early'", "06:31"},
         BadSkyWord{"instant_that_is_none", "--at", "2025-02-30T06:00:00Z", 2, "2025-02-30", "2025-01-29T"},

@@ -25,13 +25,17 @@ Result<MemberSkies> skies_of(const weather::LayeredForecast& forecast, std::size
                            sky::PanoramaGrid::standard());
 }
 
-// Strength of the skies that look_out() read, moment by moment.
+// Strength of the skies that look_out() read, moment by moment. Below -6 deg the moon, which the outlook
+// leaves out, may pale the sky.
 TEST(MemberSkies, AreTheSkiesThatTheOutlookReads) {
     const auto forecast = canopy();
     const auto outlook = look_out(synthetic::tables(), forecast, synthetic::equator_dawn()).value();
     for (const std::size_t member : {std::size_t{0}, std::size_t{17}}) {
         const MemberSkies skies = skies_of(forecast, member).value();
         for (std::size_t i = 0; i < outlook.moments.size(); i += 9) {
+            if (outlook.moments[i].sun.elevation.degrees() < -6.0) {
+                continue;
+            }
             const SeenSky seen = skies.at(outlook.moments[i].instant).value();
             EXPECT_NEAR(colour_strength(seen.panorama).value, outlook.members[member].strengths[i].value, 0.1)
                 << "member " << member << ", moment " << i;
@@ -46,6 +50,17 @@ TEST(MemberSkies, KnowWhereTheSunStands) {
     EXPECT_NEAR(seen.sun.state.elevation.degrees(), -0.8, 0.3);
     EXPECT_GT(seen.sun_seen.angle.degrees(), seen.sun.state.elevation.degrees() + 0.4)
         << "lifted by refraction";
+}
+
+// At this hour a black sky would be a hole in the picture.
+TEST(MemberSkies, AreNotBlackBeforeTheFirstTwilight) {
+    const auto forecast = canopy();
+    const SeenSky seen =
+        skies_of(forecast, 0).value().at(synthetic::at_sunrise() - std::chrono::minutes(66)).value();
+    EXPECT_LT(seen.sun.state.elevation.degrees(), -16.0);
+    for (const sky::PanoramaCell& cell : seen.panorama.cells) {
+        EXPECT_GT(cell.mean().y, 2e-5);
+    }
 }
 
 TEST(MemberSkies, HaveADiscWhileTheSunIsUpAndNoneAfterIt) {
