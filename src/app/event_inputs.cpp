@@ -46,6 +46,8 @@ struct FoundPlace {
     geo::LatLon at;
     std::optional<HeightMsl> height;
     std::optional<std::string> zone;
+    sky::Ground ground = sky::Ground::kLand;
+    double town_zenith_cd_m2 = 0.0;
 };
 
 Result<FoundPlace> find_place(const std::string& word, const std::optional<Trip>& trip) {
@@ -53,7 +55,9 @@ Result<FoundPlace> find_place(const std::string& word, const std::optional<Trip>
         std::vector<std::string> names;
         for (const TripPlace& place : trip->places) {
             if (place.name == word) {
-                return FoundPlace{place.name, place.at, place.height, place.zone ? place.zone : trip->zone};
+                return FoundPlace{place.name,   place.at,
+                                  place.height, place.zone ? place.zone : trip->zone,
+                                  place.ground, place.town_zenith_cd_m2};
             }
             names.push_back(place.name);
         }
@@ -111,8 +115,9 @@ Result<ResolvedPlace> resolve_place(CivilDate date, const EventWords& words, con
     if (!found->height) {
         notes.emplace_back("height not given: sea level taken");
     }
-    return ResolvedPlace{
-        found->name, {found->at, found->height.value_or(HeightMsl{0.0})}, *zone, std::move(notes)};
+    return ResolvedPlace{found->name,   {found->at, found->height.value_or(HeightMsl{0.0})},
+                         *zone,         std::move(notes),
+                         found->ground, found->town_zenith_cd_m2};
 }
 
 Result<astro::EventKind> parse_event(const std::string& word) {

@@ -41,6 +41,8 @@ struct ResolvedPlace {
     astro::Observer observer;
     geo::Zone zone;
     std::vector<std::string> notes;  ///< what was assumed, e.g. "zone taken from NAME, n km"
+    sky::Ground ground = sky::Ground::kLand;
+    double town_zenith_cd_m2 = 0.0;
 };
 
 /// An event, its forecast and the settings that apply to it.
@@ -53,7 +55,9 @@ struct EventInputs {
     Config config;
     std::optional<Trip> trip;
 
-    outlook::EventRequest request() const { return {place.observer, half_day, forecast.run_time}; }
+    outlook::EventRequest request() const {
+        return {place.observer, half_day, forecast.run_time, place.ground, place.town_zenith_cd_m2};
+    }
 };
 
 /// Reads and resolves everything that an event needs. Errors name what was typed or the file, and the remedy.

@@ -8,6 +8,8 @@
 #include <cmath>
 #include <initializer_list>
 
+#include "sky/night.hpp"
+
 namespace gloam::app {
 namespace {
 
@@ -109,8 +111,35 @@ std::optional<CivilDate> date_from(TomlTable& table, std::string_view key, const
     return std::nullopt;
 }
 
+/// Absent: land.
+sky::Ground ground_from(TomlTable& table, const toml::table& raw) {
+    const auto word = table.get<std::string>("ground");
+    if (word == "water") {
+        return sky::Ground::kWater;
+    }
+    if (word == "snow") {
+        return sky::Ground::kSnow;
+    }
+    if (word && word != "land") {
+        table.complain("ground", *raw.get("ground"), "is no ground", "give water, land or snow");
+    }
+    return sky::Ground::kLand;
+}
+
+/// Absent: no town.
+double town_glow_from(TomlTable& table, const toml::table& raw) {
+    const auto checked =
+        sky::town_zenith_luminance(1e-3 * table.get<double>("town_glow_mcd_m2").value_or(0.0));
+    if (!checked) {
+        table.complain("town_glow_mcd_m2", *raw.get("town_glow_mcd_m2"), "is no light of a town",
+                       "give 0 to 100 mcd m-2 at the zenith: 0.2 in a village, 10 in a great city");
+    }
+    return checked.value_or(0.0);
+}
+
 Result<TripPlace> place_from(const toml::table& raw, const std::string& name, std::string_view file) {
-    TomlTable table(raw, name, file, {"name", "lat", "lon", "height_m", "zone"});
+    TomlTable table(raw, name, file,
+                    {"name", "lat", "lon", "height_m", "zone", "ground", "town_glow_mcd_m2"});
     TripPlace place;
     place.name = table.need<std::string>("name");
     const auto lat_deg = table.need<double>("lat");
@@ -123,6 +152,8 @@ Result<TripPlace> place_from(const toml::table& raw, const std::string& name, st
         }
     }
     place.zone = table.get<std::string>("zone");
+    place.ground = ground_from(table, raw);
+    place.town_zenith_cd_m2 = town_glow_from(table, raw);
     if (const auto& error = table.error()) {
         return tl::unexpected(*error);
     }

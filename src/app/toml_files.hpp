@@ -10,6 +10,7 @@
 #include "base/instant.hpp"
 #include "base/kinds.hpp"
 #include "geo/position.hpp"
+#include "sky/ground.hpp"
 
 namespace gloam::app {
 
@@ -19,6 +20,8 @@ struct TripPlace {
     geo::LatLon at;
     std::optional<HeightMsl> height;
     std::optional<std::string> zone;  ///< IANA; the trip's if absent
+    sky::Ground ground = sky::Ground::kLand;
+    double town_zenith_cd_m2 = 0.0;  ///< what the lights of towns add to a clear night's zenith
 };
 
 /// A trip as its TOML file tells it.
@@ -35,7 +38,8 @@ struct Trip {
 };
 
 /// Parses a trip file: [trip] name, zone, start, end; [base] name, lat, lon; [group] size, starts_for_one;
-/// [[place]] name, lat, lon, height_m, zone. An unknown key, a wrong type or a missing name or coordinate is
+/// [[place]] name, lat, lon, height_m, zone,
+/// ground, town_glow_mcd_m2. An unknown key, a wrong type or a missing name or coordinate is
 /// an error that names table, key and line. `where` names the file in errors.
 Result<Trip> parse_trip(std::string_view toml, std::string_view where);
 

@@ -27,10 +27,7 @@ std::vector<ReadyMember> make_ready(const sky::SkyTables& tables, const weather:
         ready.push_back({member, nullptr, nullptr});
     }
     parallel_for(ready.size(), [&](std::size_t i) {
-        sky::Atmosphere atmosphere;
-        atmosphere.aerosol_depth_550 = ready[i].member.draw.aerosol_depth_550;
-        atmosphere.aerosol_scale_height_m = ready[i].member.draw.aerosol_scale_height_m;
-        ready[i].air = std::make_unique<sky::Air>(tables, atmosphere);
+        ready[i].air = std::make_unique<sky::Air>(tables, atmosphere_of(ready[i].member.draw, request));
         ready[i].painter = std::make_unique<sky::SkyPainter>(*ready[i].air, request.observer.height.metres,
                                                              sky::PanoramaGrid::standard());
     });
@@ -239,7 +236,7 @@ Result<EventOutlook> look_out(const sky::SkyTables& tables, const weather::Layer
     if (forecast.route == weather::LayerRoute::kTotalOnly) {
         outlook.odds_by_assumed_band = odds_by_band(*courses);
     }
-    outlook.missing = missing_in(forecast, *moments);
+    outlook.missing = missing_in(forecast, *moments, members.front().air->atmosphere.ozone_du);
     outlook.moments = *moments;
     outlook.members = *courses;
     return outlook;

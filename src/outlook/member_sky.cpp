@@ -16,13 +16,6 @@ constexpr double kMeanMoonDistance_m = 384400e3;
 constexpr double kLowestSun_deg = -18.0;
 constexpr double kHighestSun_deg = 20.0;
 
-std::unique_ptr<sky::Air> air_of(const sky::SkyTables& tables, const MemberDraw& draw) {
-    sky::Atmosphere atmosphere;
-    atmosphere.aerosol_depth_550 = draw.aerosol_depth_550;
-    atmosphere.aerosol_scale_height_m = draw.aerosol_scale_height_m;
-    return std::make_unique<sky::Air>(tables, atmosphere);
-}
-
 SunPlace sun_place(const astro::BodyPosition& sun) {
     return {sun.azimuth, {sun.altitude.angle, sun.distance_m / kAstronomicalUnit_m}};
 }
@@ -63,7 +56,7 @@ MemberSkies::MemberSkies(const sky::SkyTables& tables, const weather::LayeredFor
     : forecast_(&forecast),
       request_(request),
       member_(member),
-      air_(air_of(tables, member.draw)),
+      air_(std::make_unique<sky::Air>(tables, atmosphere_of(member.draw, request))),
       painter_(*air_, request.observer.height.metres, grid) {}
 
 Result<MemberSkies> MemberSkies::of(const sky::SkyTables& tables, const weather::LayeredForecast& forecast,
@@ -94,7 +87,7 @@ Result<SeenSky> MemberSkies::at(Instant instant) const {
                                             member_.draw, member_.only);
             const auto moon_position = position_of(astro::Body::kMoon, request_.observer, instant);
             return see_sky(*air_, painter_, request_.observer.height.metres, clouds, sun,
-                           {moon_state(sun_position, moon_position), 0.0});
+                           {moon_state(sun_position, moon_position), request_.town_zenith_cd_m2});
         });
 }
 

@@ -23,4 +23,7 @@ struct Member {
 /// one point the first lets its cloud drift by; the others open and shut the path up-sun in turn.
 std::vector<Member> members_of(const weather::LayeredForecast& forecast, const EventRequest& request);
 
+/// The clear air of a member: its aerosol, over the ground of the place, with the ozone usual there and then.
+sky::Atmosphere atmosphere_of(const MemberDraw& draw, const EventRequest& request);
+
 }  // namespace gloam::outlook

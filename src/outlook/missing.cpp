@@ -54,12 +54,12 @@ void name_missing_cloud(const weather::LayeredForecast& forecast, std::span<cons
 
 }  // namespace
 
-std::vector<std::string> missing_in(const weather::LayeredForecast& forecast,
-                                    std::span<const Moment> moments) {
+std::vector<std::string> missing_in(const weather::LayeredForecast& forecast, std::span<const Moment> moments,
+                                    double ozone_du) {
     std::vector<std::string> missing;
     name_missing_cloud(forecast, moments, missing);
     missing.emplace_back("aerosol (usual haze assumed, spread over members)");
-    missing.emplace_back("ozone (320 DU assumed)");
+    missing.push_back(fmt::format("ozone ({:.0f} DU, usual here at this time of the year, taken)", ozone_du));
     if (moments.back().sun.elevation.degrees() < 3.0 && moments.front().sun.elevation.degrees() < 3.0) {
         missing.emplace_back("the sun above 3 deg (not reached, or outside the hours of the file)");
     }

@@ -10,8 +10,8 @@
 namespace gloam::outlook {
 
 /// What the forecast does not say of an event with these moments, and what is taken instead, in words for a
-/// tired person.
-std::vector<std::string> missing_in(const weather::LayeredForecast& forecast,
-                                    std::span<const Moment> moments);
+/// tired person. `ozone_du` is the ozone taken.
+std::vector<std::string> missing_in(const weather::LayeredForecast& forecast, std::span<const Moment> moments,
+                                    double ozone_du);
 
 }  // namespace gloam::outlook

@@ -90,10 +90,7 @@ Result<Section> section_of(const sky::SkyTables& tables, const weather::LayeredF
         return tl::unexpected(moments.error());
     }
     const Member centre = members_of(forecast, request).front();
-    sky::Atmosphere atmosphere;
-    atmosphere.aerosol_depth_550 = centre.draw.aerosol_depth_550;
-    atmosphere.aerosol_scale_height_m = centre.draw.aerosol_scale_height_m;
-    const sky::Air air(tables, atmosphere);
+    const sky::Air air(tables, atmosphere_of(centre.draw, request));
     const auto clouds_at = [&](const Moment& moment) {
         return sample_light_path(forecast, centre.forecast_member, request.observer.at, moment.azimuth,
                                  moment.instant, centre.draw.displacement)

@@ -10,12 +10,16 @@ namespace gloam::sky {
 namespace {
 
 constexpr std::array<double, 4> kAerosolDepths{0.03, 0.10, 0.25, 0.50};
-constexpr std::size_t kBaseNode = 1;  // aerosol .10, nothing else: dust and sulphate are stored on top of it
+constexpr std::size_t kBaseNode = 1;  // aerosol .10, nothing else: what follows is stored on top of it
 constexpr std::size_t kDustNode = 4;
 constexpr std::size_t kSulphateNode = 5;
+constexpr std::size_t kOzoneNode = 6;
+constexpr std::size_t kSnowNode = 7;
 constexpr double kStoredDust = 0.3;
 constexpr double kStoredSulphate = 0.03;
 constexpr double kStoredSulphateAngstrom = 1.3;
+constexpr double kStoredOzone_du = 480.0;
+constexpr double kStoredAlbedo = 0.8;
 
 /// First bytes of packed tables: name and layout version; a machine of another byte order reads another
 /// number.
@@ -69,10 +73,17 @@ std::vector<double> diffuse_weights(const Atmosphere& amounts) {
                          (std::log(kAerosolDepths[k + 1]) - ln_low);
     weights[k] = 1.0 - share;
     weights[k + 1] = share;
-    const double background = Atmosphere{}.sulphate_depth_550;
-    weights[kDustNode] = amounts.dust_depth_550 / kStoredDust;
-    weights[kSulphateNode] = (amounts.sulphate_depth_550 - background) / (kStoredSulphate - background);
-    weights[kBaseNode] -= weights[kDustNode] + weights[kSulphateNode];
+    const Atmosphere base;
+    const auto share_of = [](double amount, double at_base, double at_node) {
+        return (amount - at_base) / (at_node - at_base);
+    };
+    weights[kDustNode] = share_of(amounts.dust_depth_550, base.dust_depth_550, kStoredDust);
+    weights[kSulphateNode] = share_of(amounts.sulphate_depth_550, base.sulphate_depth_550, kStoredSulphate);
+    weights[kOzoneNode] = share_of(amounts.ozone_du, base.ozone_du, kStoredOzone_du);
+    weights[kSnowNode] = share_of(amounts.ground_albedo, base.ground_albedo, kStoredAlbedo);
+    for (const std::size_t node : {kDustNode, kSulphateNode, kOzoneNode, kSnowNode}) {
+        weights[kBaseNode] -= weights[node];
+    }
     return weights;
 }
 
@@ -101,6 +112,12 @@ std::vector<Atmosphere> stored_atmospheres() {
     volcanic.sulphate_depth_550 = kStoredSulphate;
     volcanic.sulphate_angstrom = kStoredSulphateAngstrom;
     all.push_back(volcanic);
+    Atmosphere blue;
+    blue.ozone_du = kStoredOzone_du;
+    all.push_back(blue);
+    Atmosphere snowy;
+    snowy.ground_albedo = kStoredAlbedo;
+    all.push_back(snowy);
     return all;
 }
 

@@ -24,8 +24,8 @@ struct SkyTables {
     std::vector<DiffuseNode> nodes;  ///< the atmospheres of stored_atmospheres(), in that order
 };
 
-/// The atmospheres whose diffuse light is stored: aerosol depth .03, .10, .25, .50; then dust .3; then
-/// stratospheric sulphate .03 (both with aerosol .10).
+/// The atmospheres whose diffuse light is stored: aerosol depth .03, .10, .25, .50; then, with aerosol .10,
+/// dust .3, stratospheric sulphate .03, ozone 480 DU, ground albedo .8.
 std::vector<Atmosphere> stored_atmospheres();
 
 /// Bytes of the tables; the same tables give the same bytes.
@@ -41,8 +41,8 @@ struct Air {
     const Bands* bands;  ///< of the tables, which must outlive this
     Optics optics;
     BeamTable beam;
-    DiffuseField diffuse;  ///< between the stored atmospheres: linear in ln AOD and in the amounts of dust
-                           ///< and sulphate, in the logarithm
+    DiffuseField diffuse;  ///< between the stored atmospheres: linear in ln AOD and in the amounts of dust,
+                           ///< sulphate and ozone and in the albedo, in the logarithm
 };
 
 }  // namespace gloam::sky

@@ -28,6 +28,8 @@ name = "Salt Steps"
 lat = 37.070
 lon = 15.290
 height_m = 4
+ground = "water"
+town_glow_mcd_m2 = 0.4
 
 [[place]]
 name = "Lantern Ledge"
@@ -48,7 +50,11 @@ TEST(TripFile, IsReadWhole) {
     ASSERT_EQ(trip.places.size(), 2U);
     EXPECT_EQ(trip.places[0].height->metres, 4.0);
     EXPECT_EQ(trip.places[0].zone, std::nullopt);
+    EXPECT_EQ(trip.places[0].ground, sky::Ground::kWater);
+    EXPECT_DOUBLE_EQ(trip.places[0].town_zenith_cd_m2, 4e-4);
     EXPECT_EQ(trip.places[1].height, std::nullopt);
+    EXPECT_EQ(trip.places[1].ground, sky::Ground::kLand);
+    EXPECT_EQ(trip.places[1].town_zenith_cd_m2, 0.0);
     EXPECT_EQ(trip.places[1].zone, "Europe/Malta");
     EXPECT_EQ(trip.places[1].at.lon_deg, 15.0);
 }
@@ -118,6 +124,18 @@ INSTANTIATE_TEST_SUITE_P(
         Hostile{"height_not_a_number",
                 "[trip]\nname = \"x\"\n[[place]]\nname = \"p\"\nlat = 1\nlon = 2\nheight_m = nan\n", kBad,
                 "no height on Earth", "line 7", "metres"},
+        Hostile{"ground_of_another_kind",
+                "[trip]\nname = \"x\"\n[[place]]\nname = \"p\"\nlat = 1\nlon = 2\nground = \"lava\"\n", kBad,
+                "'ground' is no ground", "line 7", "water, land or snow"},
+        Hostile{"town_brighter_than_any",
+                "[trip]\nname = \"x\"\n[[place]]\nname = \"p\"\nlat = 1\nlon = 2\ntown_glow_mcd_m2 = 500\n",
+                kBad, "no light of a town", "line 7", "0 to 100"},
+        Hostile{"town_darker_than_none",
+                "[trip]\nname = \"x\"\n[[place]]\nname = \"p\"\nlat = 1\nlon = 2\ntown_glow_mcd_m2 = -1\n",
+                kBad, "no light of a town", "line 7", "0 to 100"},
+        Hostile{"town_not_a_number",
+                "[trip]\nname = \"x\"\n[[place]]\nname = \"p\"\nlat = 1\nlon = 2\ntown_glow_mcd_m2 = nan\n",
+                kBad, "no light of a town", "line 7", "0 to 100"},
         Hostile{"place_not_a_list", "place = \"here\"\n[trip]\nname = \"x\"\n", kBad, "'place' is not a list",
                 "line 1", "[[place]]"},
         Hostile{"place_a_single_table", "[trip]\nname = \"x\"\n[place]\nname = \"p\"\n", kBad,

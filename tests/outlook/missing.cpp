@@ -36,7 +36,12 @@ std::vector<std::string> missing_at(const weather::LayeredForecast& forecast,
     for (const int of_day : hours_of_day) {
         moments.push_back({hour(of_day), {}, {Angle::degrees(-3.0), 1.0}});
     }
-    return missing_in(forecast, moments);
+    return missing_in(forecast, moments, 351.4);
+}
+
+TEST(Missing, SaysHowMuchOzoneIsTaken) {
+    const auto forecast = forecast_by(LayerRoute::kHumidityOnLevels, {step_over(3, 3), step_over(6, 6)});
+    EXPECT_THAT(missing_at(forecast, {5}), Contains(HasSubstr("ozone (351 DU, usual here")));
 }
 
 TEST(Missing, OfHumidityIsCoverItself) {
