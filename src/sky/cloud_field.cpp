@@ -94,8 +94,8 @@ SunRay::SunRay(double start_height_m, double apparent_zenith_rad)
       cos_depression(std::sin(apparent_zenith_rad)),
       effective_radius_m(sky::effective_radius_m(start_height_m)) {}
 
-CloudField::CloudField(std::vector<CloudLayer> layers)
-    : layers_(std::move(layers)), integral_(layers_.size()) {
+CloudField::CloudField(std::vector<CloudLayer> layers, std::vector<PathPoint> land)
+    : layers_(std::move(layers)), land_(std::move(land)), integral_(layers_.size()) {
     for (std::size_t k = 0; k < layers_.size(); ++k) {
         GLOAM_CHECK(layers_[k].top_m > layers_[k].base_m);
         for (std::size_t line = 0; line < Grid::kLines; ++line) {
@@ -168,7 +168,29 @@ void CloudField::visit_passages(const PathPoint& from, double apparent_zenith_ra
     }
 }
 
+/// Where the ray's line crosses the land's edge ahead of it, does it pass below?
+bool CloudField::land_cuts(const PathPoint& from, double apparent_zenith_rad) const {
+    const SunRay ray(from.height_m, apparent_zenith_rad);
+    for (std::size_t i = 0; i + 1 < land_.size(); ++i) {
+        const PathPoint& left = land_[i];
+        const PathPoint& right = land_[i + 1];
+        const double share = (from.aside_m - left.aside_m) / (right.aside_m - left.aside_m);
+        if (!(share >= 0.0 && share <= 1.0)) {
+            continue;
+        }
+        const double ahead_m = left.along_m + share * (right.along_m - left.along_m) - from.along_m;
+        const double edge_m = left.height_m + share * (right.height_m - left.height_m);
+        if (ahead_m > 0.0 && ray.height_at(ahead_m / std::max(ray.cos_depression, 1e-6)) < edge_m) {
+            return true;
+        }
+    }
+    return false;
+}
+
 double CloudField::sun_free(const PathPoint& from, double apparent_zenith_rad) const {
+    if (!land_.empty() && land_cuts(from, apparent_zenith_rad)) {
+        return 0.0;
+    }
     double ln_free = 0.0;
     visit_passages(from, apparent_zenith_rad,
                    [&](const CloudPassage& passage) { ln_free += passage.ln_free; });

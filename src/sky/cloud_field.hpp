@@ -56,16 +56,17 @@ struct CloudPassage {
 /// The cloud of one moment, and the question every lit thing asks it: is the ray to the sun free?
 class CloudField {
   public:
-    /// Layers from low to high.
-    explicit CloudField(std::vector<CloudLayer> layers);
+    /// Layers from low to high. `land` is the edge of land that stands up-sun (see land_edge()), a line of
+    /// points; sun rays that pass below it are cut.
+    explicit CloudField(std::vector<CloudLayer> layers, std::vector<PathPoint> land = {});
 
     const std::vector<CloudLayer>& layers() const { return layers_; }
     /// Cover of a layer at a place; constant beyond the ends of the path.
     double cover(std::size_t layer, double along_m, double aside_m) const;
 
-    /// Probability that the ray from `from` to the sun meets no cloud, `apparent_zenith_rad` being the sun's
-    /// at that point. Passages through cells of length D (Poisson line, exponential-random overlap); at least
-    /// one cell a passage; layers independent.
+    /// Probability that the ray from `from` to the sun meets no cloud and no land, `apparent_zenith_rad`
+    /// being the sun's at that point. Passages through cells of length D (Poisson line, exponential-random
+    /// overlap); at least one cell a passage; layers independent.
     double sun_free(const PathPoint& from, double apparent_zenith_rad) const;
     /// The same, passage by passage: what a reason is made of.
     std::vector<CloudPassage> passages(const PathPoint& from, double apparent_zenith_rad) const;
@@ -73,9 +74,11 @@ class CloudField {
   private:
     template <class Visit>
     void visit_passages(const PathPoint& from, double apparent_zenith_rad, const Visit& visit) const;
+    bool land_cuts(const PathPoint& from, double apparent_zenith_rad) const;
     double mean_ln_clear(std::size_t layer, double aside_m, double from_m, double to_m) const;
 
     std::vector<CloudLayer> layers_;
+    std::vector<PathPoint> land_;
     /// Integral of ln(1 - cover) along each line from its first point, metres.
     std::vector<std::array<std::array<double, geo::LightPathGrid::kPoints>, geo::LightPathGrid::kLines>>
         integral_;

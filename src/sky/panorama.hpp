@@ -22,6 +22,7 @@ struct PanoramaGrid {
 /// One component of what is seen in a direction: a share of the solid angle and its light.
 struct Patch {
     static constexpr std::size_t kClearAir = static_cast<std::size_t>(-1);
+    static constexpr std::size_t kLand = static_cast<std::size_t>(-2);  ///< in front of the sky (skyline.hpp)
     double share = 0.0;
     Xyz light;                      ///< cd m-2
     std::size_t layer = kClearAir;  ///< of the cloud field
