@@ -7,6 +7,7 @@
 #include <numbers>
 
 #include "air/standard_atmosphere.hpp"
+#include "sky/air_light.hpp"
 
 namespace gloam::sky {
 namespace {
@@ -74,22 +75,20 @@ double depth_of(const Optics& optics, std::size_t band) {
     return sum;
 }
 
-/// Moonlight above the air, per band, in no unit.
-Spectrum moon_spectrum(const Bands& bands) {
-    Spectrum light;
+/// Moonlight over sunlight, band by band.
+void redden(const Bands& bands, Spectrum& sunlight) {
     for (std::size_t b = 0; b < kBands; ++b) {
-        light[b] = bands.sun_w_m2_nm[b] * std::pow(bands.centre_nm[b] / 550.0, kMoonReddening);
+        sunlight[b] *= std::pow(bands.centre_nm[b] / 550.0, kMoonReddening);
     }
-    return light;
 }
 
-/// Colour of moonlit air, with luminance 1: scattered once, band by band.
-Xyz moonlit_colour(const Air& air, double moon_mass, double mass) {
-    Spectrum light = moon_spectrum(*air.bands);
-    for (std::size_t b = 0; b < kBands; ++b) {
-        const double depth = depth_of(air.optics, b);
-        light[b] *= std::exp(-depth * moon_mass) * -std::expm1(-depth * mass);
-    }
+/// Colour of moonlit air, with luminance 1: that of sunlit air with the sun in the moon's place, a little
+/// redder.
+Xyz moonlit_colour(const Air& air, const MoonState& moon, Angle elevation, Angle azimuth_from_sun) {
+    constexpr int kSteps = 12;
+    Spectrum light = clear_sky_radiance(air, 0.0, moon.elevation, elevation,
+                                        azimuth_from_sun - moon.azimuth_from_sun, kSteps);
+    redden(*air.bands, light);
     const Xyz colour = air.bands->xyz(light);
     return colour * (1.0 / colour.y);
 }
@@ -165,11 +164,11 @@ Xyz NightSky::moon_beam() const {
         return {};
     }
     const double zenith_rad = kPi / 2.0 - lights_.moon->elevation.radians();
-    const Spectrum transmission = air_->beam.transmission(0.0, zenith_rad);  // as of the sun's disc
-    const Spectrum above = moon_spectrum(*air_->bands);
-    Spectrum light = above;
+    Spectrum above = air_->bands->sun_w_m2_nm;
+    redden(*air_->bands, above);
+    Spectrum light = air_->beam.transmission(0.0, zenith_rad);  // as of the sun's disc
     for (std::size_t b = 0; b < kBands; ++b) {
-        light[b] *= transmission[b];
+        light[b] *= above[b];
     }
     return air_->bands->xyz(light) *
            (kFullMoon_lx * moon_brightness(*lights_.moon) / air_->bands->xyz(above).y);
@@ -179,9 +178,8 @@ Xyz NightSky::moonlight(Angle elevation, Angle azimuth_from_sun) const {
     if (!lights_.moon) {
         return {};
     }
-    const MoonState& moon = *lights_.moon;
-    return moonlit_colour(*air_, air_mass(moon.elevation), air_mass(elevation)) *
-           (moonlit_air_cd_m2(moon, elevation, azimuth_from_sun, extinction_mag_) * moon_fade());
+    return moonlit_colour(*air_, *lights_.moon, elevation, azimuth_from_sun) *
+           (moonlit_air_cd_m2(*lights_.moon, elevation, azimuth_from_sun, extinction_mag_) * moon_fade());
 }
 
 double NightSky::moon_fade() const {
@@ -197,16 +195,16 @@ double NightSky::moon_fade() const {
 }
 
 Xyz NightSky::level_light() const {
-    constexpr int kRings = 18;
-    constexpr int kAzimuths = 24;
-    // Azimuths straddle the moon's: the peak of the aureole is no sample.
+    constexpr int kRings = 12;
+    constexpr int kAzimuths = 12;
+    // Half the circle from the moon, whose light is even on both sides; the peak of its aureole is no sample.
     const Angle moon_azimuth = lights_.moon ? lights_.moon->azimuth_from_sun : Angle{};
     Xyz sum;
     for (int i = 0; i < kRings; ++i) {
         // Rings of equal light of an even sky: sin2 of the elevation in equal steps.
         const Angle elevation = Angle::radians(std::asin(std::sqrt((i + 0.5) / kRings)));
         for (int j = 0; j < kAzimuths; ++j) {
-            sum = sum + from_above(elevation, moon_azimuth + Angle::degrees(360.0 * (j + 0.5) / kAzimuths));
+            sum = sum + from_above(elevation, moon_azimuth + Angle::degrees(180.0 * (j + 0.5) / kAzimuths));
         }
     }
     sum = sum * (kPi / (kRings * kAzimuths));

@@ -40,7 +40,7 @@ double extinction_magnitudes(const Air& air);
 
 /// Light of the sky that is not the sun's: airglow, stars and zodiacal light together; moonlight in the air;
 /// towns. No single stars, no Milky Way, no disc of the moon. Accuracy: moonless sky a factor 1.5 (it varies
-/// that much by itself); moonlight on level ground a factor 1.3 with the moon above 20 deg, 1.5 below; towns
+/// that much by itself); moonlight on level ground a factor 1.3 with the moon above 30 deg, 1.5 below; towns
 /// that of the number given (docs/sky.md).
 class NightSky {
   public:
