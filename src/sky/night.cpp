@@ -7,6 +7,7 @@
 #include <numbers>
 
 #include "air/standard_atmosphere.hpp"
+#include "base/check.hpp"
 #include "sky/air_light.hpp"
 
 namespace gloam::sky {
@@ -223,6 +224,7 @@ void add_night(const NightLights& lights, const Air& air, const CloudField& clou
         PanoramaCell& cell = panorama.cells[i];
         for (std::size_t p = 0; p < cell.count; ++p) {
             Patch& patch = cell.patches[p];
+            GLOAM_CHECK(patch.layer != Patch::kLand);
             const Xyz seen = patch.layer == Patch::kClearAir
                                  ? above
                                  : cloud_light(clouds.layers()[patch.layer], elevation,

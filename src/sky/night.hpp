@@ -69,7 +69,7 @@ class NightSky {
 /// Adds the night's light to a panorama of the sun's: all of it to clear air; to cloud what it passes and
 /// returns of the level light. Towns shine in front of cloud as in clear air, though cloud over a town is
 /// several times brighter (Kyba et al. 2011, from memory). `panorama` was painted through `air` with
-/// `clouds`.
+/// `clouds`, and put_land() comes after: land in it is a fault (InternalError).
 void add_night(const NightLights& lights, const Air& air, const CloudField& clouds, Panorama& panorama);
 
 }  // namespace gloam::sky

@@ -37,10 +37,10 @@ class Skyline {
 /// what CloudField takes to cut the sun's rays.
 std::vector<PathPoint> land_edge(const Skyline& skyline, double viewer_height_m, Azimuth sun);
 
-/// Puts land before the sky of a panorama in every direction below the skyline: level land of the air's
-/// albedo, lit by the panorama's own sky, with the air in front of it by Koschmieder 1924 (air in front is as
-/// bright as the sky behind, as far as it is dense). Known to a factor 2: slopes, woods and shadow are not in
-/// it.
+/// Puts land before the finished sky of a panorama (add_night() done) in every direction below the skyline:
+/// level land of the air's albedo, lit by the panorama's own sky, with the air in front of it by Koschmieder
+/// 1924 (air in front is as bright as the sky behind, as far as it is dense). Known to a factor 2: slopes,
+/// woods and shadow are not in it.
 void put_land(const Skyline& skyline, Azimuth sun, const Air& air, double viewer_height_m,
               Panorama& panorama);
 

@@ -6,6 +6,8 @@
 #include <cmath>
 #include <limits>
 
+#include "base/check.hpp"
+#include "sky/night.hpp"
 #include "sky/scene.hpp"
 
 namespace gloam::sky {
@@ -116,6 +118,12 @@ TEST(LandBeforeTheSky, StandsAtItsBearing) {
     EXPECT_EQ(panorama.grid.azimuths[17].degrees(), 90.0) << "200 deg, the sun being at 110";
     EXPECT_EQ(panorama.cell(1, 17).patches[0].layer, Patch::kLand);
     EXPECT_NE(panorama.cell(1, 5).patches[0].layer, Patch::kLand) << "90 deg to the left of the sun";
+}
+
+// It is lit by the whole sky, so the night must be in it already.
+TEST(LandBeforeTheSky, BeforeTheNightWasAddedIsAFault) {
+    Panorama panorama = painted(all_round(8.0, 5e3), -12.0);
+    EXPECT_THROW(add_night({}, default_air(), CloudField({}), panorama), InternalError);
 }
 
 TEST(LandBeforeTheSky, NearIsDarkAndFarIsHazy) {
