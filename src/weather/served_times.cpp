@@ -15,7 +15,7 @@ Instant first_of(const Steps& steps) {
 }
 
 Instant last_of(const Steps& steps) {
-    return std::ranges::max(steps, {}, &LayerStep::to).to;
+    return std::ranges::max_element(steps, {}, &LayerStep::to)->to;  // max() would copy the whole step
 }
 
 bool is_served(const Steps& steps, Instant instant) {
