@@ -34,8 +34,8 @@ weather::LightPathGrid::Values in_power(weather::LightPathGrid::Values cover, do
 
 }  // namespace
 
-sky::CloudField cloud_scene(const PathLayers& layers, const MemberDraw& draw,
-                            std::optional<weather::Band> only) {
+std::vector<sky::CloudLayer> cloud_layers(const PathLayers& layers, const MemberDraw& draw,
+                                          std::optional<weather::Band> only) {
     std::vector<sky::CloudLayer> scene;
     for (const weather::Band band : weather::kBands) {
         if (only && *only != band) {
@@ -51,7 +51,12 @@ sky::CloudField cloud_scene(const PathLayers& layers, const MemberDraw& draw,
         cloud.cover = in_power(layer.cover, draw.cover_power);
         scene.push_back(cloud);
     }
-    return sky::CloudField(std::move(scene));
+    return scene;
+}
+
+sky::CloudField cloud_scene(const PathLayers& layers, const MemberDraw& draw,
+                            std::optional<weather::Band> only) {
+    return sky::CloudField(cloud_layers(layers, draw, only));
 }
 
 }  // namespace gloam::outlook

@@ -2,6 +2,7 @@
 
 #include <array>
 #include <optional>
+#include <vector>
 
 #include "outlook/neighbourhood.hpp"
 #include "sky/cloud_field.hpp"
@@ -11,8 +12,11 @@ namespace gloam::outlook {
 
 using PathLayers = std::array<weather::LightPathLayer, 3>;
 
-/// The cloud of one member as the sky model wants it. `only`: keep this band alone (total cover assumed to
-/// lie in it).
+/// The layers of one member as the sky model wants them, from low to high. `only`: keep this band alone
+/// (total cover assumed to lie in it).
+std::vector<sky::CloudLayer> cloud_layers(const PathLayers& layers, const MemberDraw& draw,
+                                          std::optional<weather::Band> only);
+/// The same, ready to be asked.
 sky::CloudField cloud_scene(const PathLayers& layers, const MemberDraw& draw,
                             std::optional<weather::Band> only);
 

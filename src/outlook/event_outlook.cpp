@@ -2,46 +2,18 @@
 
 #include <algorithm>
 #include <cmath>
-#include <memory>
+#include <optional>
 
 #include "base/parallel.hpp"
-#include "outlook/cloud_scene.hpp"
+#include "outlook/member_air.hpp"
 #include "outlook/members.hpp"
 #include "outlook/missing.hpp"
+#include "outlook/moving_clouds.hpp"
+#include "sky/sky_mixer.hpp"
 #include "weather/served_times.hpp"
 
 namespace gloam::outlook {
 namespace {
-
-/// A member with its air made ready.
-struct ReadyMember {
-    Member member;
-    std::unique_ptr<sky::Air> air;
-    std::unique_ptr<sky::SkyPainter> painter;
-};
-
-std::vector<ReadyMember> make_ready(const sky::SkyTables& tables, const weather::LayeredForecast& forecast,
-                                    const EventRequest& request) {
-    std::vector<ReadyMember> ready;
-    for (const Member& member : members_of(forecast, request)) {
-        ready.push_back({member, nullptr, nullptr});
-    }
-    parallel_for(ready.size(), [&](std::size_t i) {
-        ready[i].air = std::make_unique<sky::Air>(tables, atmosphere_of(ready[i].member.draw, request));
-        ready[i].painter = std::make_unique<sky::SkyPainter>(*ready[i].air, request.observer.height.metres,
-                                                             sky::PanoramaGrid::standard());
-    });
-    return ready;
-}
-
-Result<sky::CloudField> clouds_at(const weather::LayeredForecast& forecast, const EventRequest& request,
-                                  const Member& member, const Moment& moment) {
-    return sample_light_path(forecast, member.forecast_member, request.observer.at, moment.azimuth,
-                             moment.instant, member.draw.displacement)
-        .map([&](const PathLayers& layers) {
-            return cloud_scene(assume(layers, member.path, member.draw.believed_m), member.draw, member.only);
-        });
-}
 
 /// Moments that the forecast serves; refused if one that decides is not among them.
 Result<std::vector<Moment>> served_moments(const weather::LayeredForecast& forecast,
@@ -61,64 +33,86 @@ Result<std::vector<Moment>> served_moments(const weather::LayeredForecast& forec
     return moments;
 }
 
-std::optional<Error> first_error(const std::vector<std::optional<Error>>& errors) {
-    const auto found =
-        std::find_if(errors.begin(), errors.end(), [](const auto& error) { return error.has_value(); });
-    return found == errors.end() ? std::nullopt : *found;
-}
-
-/// Colour strength of every member at every moment.
-Result<std::vector<MemberCourse>> run_members(const weather::LayeredForecast& forecast,
-                                              const EventRequest& request,
-                                              const std::vector<ReadyMember>& members,
-                                              const std::vector<Moment>& moments) {
-    std::vector<std::vector<sky::ColourStrength>> strengths(members.size(),
-                                                            std::vector<sky::ColourStrength>(moments.size()));
-    std::vector<std::optional<Error>> errors(members.size() * moments.size());
-    parallel_for(errors.size(), [&](std::size_t task) {
-        const std::size_t i = task / moments.size();
-        const std::size_t j = task % moments.size();
-        const auto clouds = clouds_at(forecast, request, members[i].member, moments[j]);
-        if (!clouds) {
-            errors[task] = clouds.error();
-            return;
-        }
-        strengths[i][j] = colour_strength(members[i].painter->paint(*clouds, moments[j].sun));
-    });
-    if (const auto error = first_error(errors)) {
-        return tl::unexpected(*error);
+/// Colour strength of one member at every moment.
+Result<std::vector<sky::ColourStrength>> run_member(const sky::AirPalette& palette,
+                                                    const weather::LayeredForecast& forecast,
+                                                    const EventRequest& request, const Member& member,
+                                                    const std::vector<Moment>& moments) {
+    const auto clouds = MovingClouds::of(forecast, member, request.observer.at, moments);
+    if (!clouds) {
+        return tl::unexpected(clouds.error());
     }
-    std::vector<MemberCourse> courses;
-    courses.reserve(strengths.size());
-    for (auto& course : strengths) {
-        courses.push_back(read_course(moments, std::move(course)));
+    std::vector<sky::ColourStrength> strengths;
+    strengths.reserve(moments.size());
+    sky::MixedSky mixed;
+    for (std::size_t i = 0; i < moments.size(); ++i) {
+        const sky::SunState& sun = moments[i].sun;
+        mix(sky::SkyPalette(palette, sun.elevation), sky::CloudLines(clouds->at(i)), sun.distance_au, mixed);
+        strengths.push_back(colour_strength(mixed));
     }
-    return courses;
+    return strengths;
 }
 
 weather::Band band_of(sky::CloudClass kind) {
     return weather::kBands[static_cast<std::size_t>(kind)];
 }
 
-Result<std::vector<MemberVerdict>> judge_members(const weather::LayeredForecast& forecast,
-                                                 const EventRequest& request,
-                                                 const std::vector<ReadyMember>& members,
-                                                 const std::vector<MemberCourse>& courses,
-                                                 const std::vector<Moment>& moments) {
-    std::vector<MemberVerdict> verdicts;
-    for (std::size_t i = 0; i < members.size(); ++i) {
-        const std::size_t moment = courses[i].after.moment;
-        const auto clouds = clouds_at(forecast, request, members[i].member, moments[moment]);
-        if (!clouds) {
-            return tl::unexpected(clouds.error());
-        }
-        MemberVerdict verdict{
-            judge_light(moments, moment, members[i].air->beam, *clouds, request.observer.height), {}, {}};
-        verdict.canvas = band_of(clouds->layers()[verdict.light.canvas].kind);
-        verdict.blocker = band_of(clouds->layers()[verdict.light.blocker].kind);
-        verdicts.push_back(verdict);
+Result<MemberVerdict> judge_member(const sky::Air& air, const weather::LayeredForecast& forecast,
+                                   const EventRequest& request, const Member& member,
+                                   const MemberCourse& course, const std::vector<Moment>& moments) {
+    const std::size_t moment = course.after.moment;
+    return member_clouds(forecast, member, request.observer.at, moments[moment].azimuth,
+                         moments[moment].instant)
+        .map([&](const std::vector<sky::CloudLayer>& layers) {
+            const sky::CloudField clouds(layers);
+            MemberVerdict verdict{
+                judge_light(moments, moment, air.beam, clouds, request.observer.height), {}, {}};
+            verdict.canvas = band_of(clouds.layers()[verdict.light.canvas].kind);
+            verdict.blocker = band_of(clouds.layers()[verdict.light.blocker].kind);
+            return verdict;
+        });
+}
+
+/// What look_out() keeps of a member.
+struct SeenMember {
+    MemberCourse course;
+    MemberVerdict verdict;
+};
+
+Result<SeenMember> see_member(const sky::SkyTables& tables, const weather::LayeredForecast& forecast,
+                              const EventRequest& request, const Member& member,
+                              const std::vector<Moment>& moments) {
+    const sky::Air air(tables, atmosphere_of(member.draw, request));
+    auto strengths =
+        run_member(sky::AirPalette(air, request.observer.height.metres), forecast, request, member, moments);
+    if (!strengths) {
+        return tl::unexpected(strengths.error());
     }
-    return verdicts;
+    MemberCourse course = read_course(moments, *std::move(strengths));
+    return judge_member(air, forecast, request, member, course, moments)
+        .map([&](const MemberVerdict& verdict) {
+            return SeenMember{std::move(course), verdict};
+        });
+}
+
+/// All members, side by side; the first error if any has one.
+Result<std::vector<SeenMember>> see_members(const sky::SkyTables& tables,
+                                            const weather::LayeredForecast& forecast,
+                                            const EventRequest& request, const std::vector<Member>& members,
+                                            const std::vector<Moment>& moments) {
+    std::vector<std::optional<Result<SeenMember>>> seen(members.size());
+    parallel_for(members.size(), [&](std::size_t i) {
+        seen[i].emplace(see_member(tables, forecast, request, members[i], moments));
+    });
+    std::vector<SeenMember> all;
+    all.reserve(seen.size());
+    for (auto& one : seen) {
+        if (!*one) {
+            return tl::unexpected(one->error());
+        }
+        all.push_back(std::move(**one));
+    }
+    return all;
 }
 
 /// Indices of the stronger half of the members: those whose window is worth telling.
@@ -211,34 +205,36 @@ Result<EventOutlook> look_out(const sky::SkyTables& tables, const weather::Layer
     if (!moments) {
         return tl::unexpected(moments.error());
     }
-    const auto members = make_ready(tables, forecast, request);
-    const auto courses = run_members(forecast, request, members, *moments);
-    if (!courses) {
-        return tl::unexpected(courses.error());
+    const auto members = members_of(forecast, request);
+    auto seen = see_members(tables, forecast, request, members, *moments);
+    if (!seen) {
+        return tl::unexpected(seen.error());
     }
-    const auto verdicts = judge_members(forecast, request, members, *courses, *moments);
-    if (!verdicts) {
-        return tl::unexpected(verdicts.error());
+    std::vector<MemberCourse> courses;
+    std::vector<MemberVerdict> verdicts;
+    for (SeenMember& one : *seen) {
+        courses.push_back(std::move(one.course));
+        verdicts.push_back(one.verdict);
     }
     EventOutlook outlook;
-    const auto after = each(*courses, [](const MemberCourse& course) { return course.after.strength; });
+    const auto after = each(courses, [](const MemberCourse& course) { return course.after.strength; });
     outlook.odds = odds_of(after);
     outlook.after = spread_of(after);
-    if (courses->front().gold) {
+    if (courses.front().gold) {
         outlook.gold =
-            spread_of(each(*courses, [](const MemberCourse& course) { return course.gold->strength; }));
+            spread_of(each(courses, [](const MemberCourse& course) { return course.gold->strength; }));
     }
-    outlook.minutes_good = spread_of(each(*courses, [&](const MemberCourse& course) {
+    outlook.minutes_good = spread_of(each(courses, [&](const MemberCourse& course) {
         return minutes_above(*moments, course, class_limit(OutcomeClass::kGood));
     }));
-    outlook.window = window_of(*moments, *courses);
-    outlook.reasons = reasons_of(*verdicts, (*moments)[courses->front().after.moment].azimuth);
+    outlook.window = window_of(*moments, courses);
+    outlook.reasons = reasons_of(verdicts, (*moments)[courses.front().after.moment].azimuth);
     if (forecast.route == weather::LayerRoute::kTotalOnly) {
-        outlook.odds_by_assumed_band = odds_by_band(*courses);
+        outlook.odds_by_assumed_band = odds_by_band(courses);
     }
-    outlook.missing = missing_in(forecast, *moments, members.front().air->atmosphere.ozone_du);
+    outlook.missing = missing_in(forecast, *moments, atmosphere_of(members.front().draw, request).ozone_du);
     outlook.moments = *moments;
-    outlook.members = *courses;
+    outlook.members = courses;
     return outlook;
 }
 

@@ -5,12 +5,12 @@
 #include <numbers>
 
 #include "astro/phase.hpp"
-#include "outlook/cloud_scene.hpp"
+#include "outlook/member_air.hpp"
+#include "outlook/member_clouds.hpp"
 
 namespace gloam::outlook {
 namespace {
 
-constexpr double kAstronomicalUnit_m = 149597870.7e3;  // IAU 2012 resolution B2
 constexpr double kPi = std::numbers::pi;
 constexpr double kMeanMoonDistance_m = 384400e3;
 constexpr double kLowestSun_deg = -18.0;
@@ -80,13 +80,10 @@ Result<SeenSky> MemberSkies::at(Instant instant) const {
             fmt::format("the sun stands at {:+.1f} deg at {}", elevation_deg, to_rfc3339_utc(instant)),
             "skies are worked out with the sun at -18 to +20 deg", "choose a time nearer the event");
     }
-    return sample_light_path(*forecast_, member_.forecast_member, request_.observer.at, sun.azimuth, instant,
-                             member_.draw.displacement)
-        .map([&](const PathLayers& layers) {
-            const auto clouds = cloud_scene(assume(layers, member_.path, member_.draw.believed_m),
-                                            member_.draw, member_.only);
+    return member_clouds(*forecast_, member_, request_.observer.at, sun.azimuth, instant)
+        .map([&](const std::vector<sky::CloudLayer>& layers) {
             const auto moon_position = position_of(astro::Body::kMoon, request_.observer, instant);
-            return see_sky(*air_, painter_, request_.observer.height.metres, clouds, sun,
+            return see_sky(*air_, painter_, request_.observer.height.metres, sky::CloudField(layers), sun,
                            {moon_state(sun_position, moon_position), request_.town_zenith_cd_m2});
         });
 }

@@ -1,9 +1,7 @@
 #include "outlook/members.hpp"
 
 #include <algorithm>
-#include <chrono>
 
-#include "sky/ozone.hpp"
 #include "weather/served_times.hpp"
 
 namespace gloam::outlook {
@@ -56,19 +54,6 @@ std::vector<Member> members_of(const weather::LayeredForecast& forecast, const E
         members.push_back(member);
     }
     return members;
-}
-
-sky::Atmosphere atmosphere_of(const MemberDraw& draw, const EventRequest& request) {
-    const auto day = std::chrono::floor<std::chrono::days>(request.half_day.span.begin);
-    const auto new_year = std::chrono::sys_days(CivilDate(day).year() / 1 / 1);
-    const auto day_of_year = static_cast<int>((day - new_year).count()) + 1;
-    sky::Atmosphere atmosphere;
-    atmosphere.ozone_du = sky::usual_ozone_du(Angle::degrees(request.observer.at.lat_deg),
-                                              Angle::degrees(request.observer.at.lon_deg), day_of_year);
-    atmosphere.aerosol_depth_550 = draw.aerosol_depth_550;
-    atmosphere.aerosol_scale_height_m = draw.aerosol_scale_height_m;
-    atmosphere.ground_albedo = sky::albedo_of(request.ground);
-    return atmosphere;
 }
 
 }  // namespace gloam::outlook

@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "outlook/assumed_path.hpp"
-#include "outlook/event_outlook.hpp"
+#include "outlook/event_request.hpp"
 #include "outlook/neighbourhood.hpp"
 
 namespace gloam::outlook {
@@ -22,8 +22,5 @@ struct Member {
 /// ensemble or not. With total cover alone a third each puts it low, in the middle, high. Of a forecast for
 /// one point the first lets its cloud drift by; the others open and shut the path up-sun in turn.
 std::vector<Member> members_of(const weather::LayeredForecast& forecast, const EventRequest& request);
-
-/// The clear air of a member: its aerosol, over the ground of the place, with the ozone usual there and then.
-sky::Atmosphere atmosphere_of(const MemberDraw& draw, const EventRequest& request);
 
 }  // namespace gloam::outlook

@@ -7,8 +7,6 @@
 namespace gloam::outlook {
 namespace {
 
-constexpr double kAstronomicalUnit_m = 149597870.7e3;  // IAU 2012 resolution B2
-
 std::vector<double> elevations_deg() {
     std::vector<double> all;
     for (int quarter = -36; quarter <= 40; ++quarter) {

@@ -6,8 +6,8 @@
 #include <numbers>
 
 #include "geo/position.hpp"
-#include "outlook/cloud_scene.hpp"
-#include "outlook/members.hpp"
+#include "outlook/member_air.hpp"
+#include "outlook/member_clouds.hpp"
 
 namespace gloam::outlook {
 namespace {
@@ -92,9 +92,8 @@ Result<Section> section_of(const sky::SkyTables& tables, const weather::LayeredF
     const Member centre = members_of(forecast, request).front();
     const sky::Air air(tables, atmosphere_of(centre.draw, request));
     const auto clouds_at = [&](const Moment& moment) {
-        return sample_light_path(forecast, centre.forecast_member, request.observer.at, moment.azimuth,
-                                 moment.instant, centre.draw.displacement)
-            .map([&](const PathLayers& layers) { return cloud_scene(layers, centre.draw, centre.only); });
+        return member_clouds(forecast, centre, request.observer.at, moment.azimuth, moment.instant)
+            .map([](const std::vector<sky::CloudLayer>& layers) { return sky::CloudField(layers); });
     };
     // Which cloud could be lit hardly depends on the minute: ask at -1.5 deg, then look at the minute that
     // suits that cloud.

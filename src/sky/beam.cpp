@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "sky/exponential.hpp"
+#include "sky/vector_clones.hpp"
 
 namespace gloam::sky {
 namespace {
@@ -40,8 +41,8 @@ BeamTable::BeamTable(const ColumnTable& columns, const Optics& optics, double ae
     }
 }
 
-void BeamTable::fill_node(std::size_t row, std::size_t node, const Optics& optics,
-                          double aerosol_scale_height_m) {
+GLOAM_VECTOR_CLONES void BeamTable::fill_node(std::size_t row, std::size_t node, const Optics& optics,
+                                              double aerosol_scale_height_m) {
     static const auto kDisc = disc_nodes();
     const double centre_rad = columns_->node_zenith_rad(row, node);
     const double edge_rad = columns_->edge_rad_[row];

@@ -8,10 +8,42 @@
 
 namespace gloam::sky {
 
-double lit_from_below(const CloudOptics& optics, const CloudView& view) {
+namespace {
+
+/// What a layer sends back evenly, whatever the direction.
+double even_part(const CloudOptics& optics) {
     const double albedo = optics.diffuse_albedo();
-    return std::min(0.885 * albedo * albedo, 0.28) +
-           1.756 * henyey_greenstein(0.64, view.scattering_cosine) / (4.0 * (view.mu + 0.046));
+    return std::min(0.885 * albedo * albedo, 0.28);
+}
+
+/// What it scatters forward.
+double forward_part(const CloudView& view) {
+    return 1.756 * henyey_greenstein(0.64, view.scattering_cosine) / (4.0 * (view.mu + 0.046));
+}
+
+/// (1/pi) integral of forward_part mu dOmega over the lower hemisphere, sun on the horizon.
+double forward_returned() {
+    constexpr int kElevations = 60;
+    constexpr int kAzimuths = 48;
+    constexpr double kPi = std::numbers::pi;
+    double sum = 0.0;
+    for (int i = 0; i < kElevations; ++i) {
+        // mu = u^2 crowds at the horizon, where the factor is steep.
+        const double u = (i + 0.5) / kElevations;
+        const double mu = u * u;
+        for (int j = 0; j < kAzimuths; ++j) {
+            const double azimuth = kPi * (j + 0.5) / kAzimuths;
+            const CloudView view{std::sqrt(1.0 - mu * mu) * std::cos(azimuth), mu};
+            sum += forward_part(view) * mu * 2.0 * u / kElevations * 2.0 * kPi / kAzimuths;
+        }
+    }
+    return sum / kPi;
+}
+
+}  // namespace
+
+double lit_from_below(const CloudOptics& optics, const CloudView& view) {
+    return even_part(optics) + forward_part(view);
 }
 
 double lit_fronts(const CloudOptics& optics, const CloudView& view) {
@@ -30,21 +62,8 @@ double front_area(const CloudLayer& layer, double cover) {
 }
 
 double returned_from_below(const CloudOptics& optics) {
-    constexpr int kElevations = 60;
-    constexpr int kAzimuths = 48;
-    constexpr double kPi = std::numbers::pi;
-    double sum = 0.0;
-    for (int i = 0; i < kElevations; ++i) {
-        // mu = u^2 crowds at the horizon, where the factor is steep.
-        const double u = (i + 0.5) / kElevations;
-        const double mu = u * u;
-        for (int j = 0; j < kAzimuths; ++j) {
-            const double azimuth = kPi * (j + 0.5) / kAzimuths;
-            const CloudView view{std::sqrt(1.0 - mu * mu) * std::cos(azimuth), mu};
-            sum += lit_from_below(optics, view) * mu * 2.0 * u / kElevations * 2.0 * kPi / kAzimuths;
-        }
-    }
-    return sum / kPi;
+    static const double kForward = forward_returned();
+    return even_part(optics) + kForward;
 }
 
 }  // namespace gloam::sky

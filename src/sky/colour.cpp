@@ -5,8 +5,6 @@
 namespace gloam::sky {
 namespace {
 
-constexpr Xyz kD65{0.95047, 1.0, 1.08883};  // CIE 15, 2-degree observer
-
 double lab_curve(double ratio) {
     constexpr double kEdge = 6.0 / 29.0;
     return ratio > kEdge * kEdge * kEdge ? std::cbrt(ratio) : ratio / (3.0 * kEdge * kEdge) + 4.0 / 29.0;

@@ -16,6 +16,9 @@ struct Xyz {
     }
 };
 
+/// Daylight white of luminance 1. Source: CIE 15:2004, D65, 2-degree observer.
+inline constexpr Xyz kD65{0.95047, 1.0, 1.08883};
+
 /// CIE 1931 chromaticity.
 struct Chromaticity {
     double x = 0.0;

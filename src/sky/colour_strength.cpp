@@ -5,38 +5,23 @@
 #include <numbers>
 #include <vector>
 
+#include "sky/strength_rule.hpp"
+
 namespace gloam::sky {
 namespace {
 
 constexpr double kPi = std::numbers::pi;
 
-/// A camera on daylight white balance with the sky exposed 2.3 stops below white.
-constexpr double kWhiteOverMean = 5.0;
-constexpr double kLeastChroma = 12.0;
-constexpr double kScale = 12.0;
-constexpr double kFrameWidth_deg = 84.0;
-constexpr double kFrameHeight_deg = 38.0;
-constexpr double kVividShare = 0.30;
-
-/// CIECAM02 luminance adaptation factor. Source: CIE 159:2004, from memory.
-double luminance_adaptation(double adapting_cd_m2) {
-    const double five = 5.0 * adapting_cd_m2;
-    const double k = 1.0 / (five + 1.0);
-    const double k4 = k * k * k * k;
-    return 0.2 * k4 * five + 0.1 * (1.0 - k4) * (1.0 - k4) * std::cbrt(five);
-}
-
 /// Warm hues count in full: 1 within 40 deg of hue 25 deg (crimson to orange), falling to a tenth at 85 deg.
 double hue_weight(double a, double b) {
     const double hue_deg = std::atan2(b, a) * 180.0 / kPi;
-    const double off_deg = std::abs(std::remainder(hue_deg - 25.0, 360.0));
-    return std::clamp(1.0 - 0.9 * (off_deg - 40.0) / (85.0 - 40.0), 0.1, 1.0);
+    const double off_deg = std::abs(std::remainder(hue_deg - kWarmest_deg, 360.0));
+    const double share = (off_deg - kFullHue_deg) / (kLeastHue_deg - kFullHue_deg);
+    return std::clamp(1.0 - (1.0 - kLeastHue) * share, kLeastHue, 1.0);
 }
 
 /// Glare bleaches, as on a photograph: linear to 0.8, then bent towards 1.2.
 double shoulder(double value) {
-    constexpr double kKnee = 0.8;
-    constexpr double kRoom = 0.4;
     return value < kKnee ? value : kKnee + kRoom * (1.0 - std::exp(-(value - kKnee) / kRoom));
 }
 
@@ -49,7 +34,7 @@ double colour_of(const Xyz& light, double mean_cd_m2, double eye) {
     const Lab lab = lab_of(xyz_of(rgb));
     const double chroma = std::hypot(lab.a, lab.b);
     return std::max(0.0, chroma - kLeastChroma) * hue_weight(lab.a, lab.b) *
-           std::clamp(lab.lightness / 40.0, 0.0, 1.0) * eye;
+           std::clamp(lab.lightness / kFullLightness, 0.0, 1.0) * eye;
 }
 
 /// Solid angle of each elevation row, per radian of azimuth; rows meet half-way, the last reaches as far
@@ -105,7 +90,7 @@ double frame_value(std::vector<Sample>& samples) {
         vivid += taken * sample.colour;
         left -= taken;
     }
-    return 0.5 * sum / total + 0.3 * vivid / (kVividShare * total);
+    return kMeanWeight * sum / total + kVividWeight * vivid / (kVividShare * total);
 }
 
 }  // namespace
@@ -114,13 +99,13 @@ ColourStrength colour_strength(const Panorama& panorama) {
     const PanoramaGrid& grid = panorama.grid;
     const std::vector<double> weights = row_weights(grid);
     const double mean_cd_m2 = mean_luminance(panorama, weights);
-    const double eye = std::pow(luminance_adaptation(mean_cd_m2), 0.25);
+    const double eye = eye_adaptation(mean_cd_m2);
     std::vector<std::vector<Sample>> samples(panorama.cells.size());
     double pan = 0.0;
     double pan_total = 0.0;
     for (std::size_t i = 0; i < panorama.cells.size(); ++i) {
         const std::size_t row = i / grid.azimuths.size();
-        const double high_up = grid.elevations[row].degrees() > 40.0 ? 0.6 : 1.0;
+        const double high_up = grid.elevations[row].degrees() > kHighUp_deg ? kHighUpWeight : 1.0;
         const PanoramaCell& cell = panorama.cells[i];
         for (std::size_t k = 0; k < cell.count; ++k) {
             const Sample sample{colour_of(cell.patches[k].light, mean_cd_m2, eye),
@@ -133,7 +118,7 @@ ColourStrength colour_strength(const Panorama& panorama) {
     pan /= pan_total;
     const double column_deg = 360.0 / static_cast<double>(grid.azimuths.size());
     const auto strength = [&](double frame) {
-        return 100.0 * (1.0 - std::exp(-(0.55 * frame + 0.45 * pan) / kScale));
+        return 100.0 * (1.0 - std::exp(-(kFrameShare * frame + (1.0 - kFrameShare) * pan) / kScale));
     };
     ColourStrength result;
     for (const Angle middle : grid.azimuths) {

@@ -8,12 +8,6 @@
 namespace gloam::sky {
 namespace {
 
-float exponential(float x) {
-    float values[1] = {x};
-    exponentiate(values);
-    return values[0];
-}
-
 TEST(Exponential, IsWithinTwoMillionthsOverTheWholeRange) {
     double worst = 0.0;
     for (int i = -800'000; i <= 800'000; ++i) {
