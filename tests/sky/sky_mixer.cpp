@@ -84,8 +84,9 @@ TEST(SkyMixer, StandsOddLayers) {
         {layer(kLow, 1000.0, 2000.0, 0.0), layer(kHigh, 9000.0, 9100.0, 1.0)},    // none, and full
         {layer(kLow, 1000.0, 2000.0, 0.5), layer(kLow, 1000.0, 2000.0, 0.5)}};    // twice the same
     for (const auto& layers : odd) {
-        for (const double sun_deg : {-12.0, -3.0, 0.0, 20.0}) {
-            const MixedSky sky = mixed(sun_deg, layers);
+        for (const auto& [sun_deg, viewer_m] :
+             {std::pair{-12.0, 0.0}, {-3.0, 5000.0}, {0.0, -400.0}, {20.0, 1500.0}}) {
+            const MixedSky sky = mixed(sun_deg, layers, viewer_m);
             for (std::size_t k = 0; k < sky.count; ++k) {
                 for (std::size_t d = 0; d < MixedSky::kDirections; ++d) {
                     const float y = sky.components[k].xyz[1][d];
