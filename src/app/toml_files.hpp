@@ -38,9 +38,8 @@ struct Trip {
 };
 
 /// Parses a trip file: [trip] name, zone, start, end; [base] name, lat, lon; [group] size, starts_for_one;
-/// [[place]] name, lat, lon, height_m, zone,
-/// ground, town_glow_mcd_m2. An unknown key, a wrong type or a missing name or coordinate is
-/// an error that names table, key and line. `where` names the file in errors.
+/// [[place]] name, lat, lon, height_m, zone, ground, town_glow_mcd_m2. An unknown key, a wrong type or a
+/// missing name or coordinate is an error that names table, key and line. `where` names the file in errors.
 Result<Trip> parse_trip(std::string_view toml, std::string_view where);
 
 /// What a person set once and for all: `trip` (path, relative to the config file), `class`, `starts_for_one`.

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "outlook/cloud_scene.hpp"
+#include "outlook/cloud_layers.hpp"
 
 namespace gloam::outlook {
 

@@ -1,6 +1,6 @@
 #include "outlook/member_clouds.hpp"
 
-#include "outlook/cloud_scene.hpp"
+#include "outlook/cloud_layers.hpp"
 
 namespace gloam::outlook {
 

@@ -8,9 +8,9 @@
 
 namespace gloam::outlook {
 
-/// The cloud of one member over an event: read from the forecast every fourth moment (a degree of sun),
-/// straight between. That the light path turns between two readings changes strength by less than MOVED
-/// (tests/outlook/moving_clouds.cpp).
+/// The cloud of one member over an event: read from the forecast every fourth moment (a degree of sun; two
+/// outside -6.5 to +3 deg), straight between. That the light path turns between two readings changes strength
+/// by less than half a point (tests/outlook/moving_clouds.cpp).
 class MovingClouds {
   public:
     /// Errors: those of member_clouds().

@@ -17,7 +17,7 @@ constexpr double kPi = std::numbers::pi;
 constexpr double kOutside_m = 10.0;
 constexpr double kInCloud_m = 30.0;
 
-/// Height over the viewer at which the sun's last light passes.
+/// Height above the sea, over the viewer's place, at which the sun's last light passes.
 double shadow_height_m(const ColumnTable& columns, double sun_zenith_rad) {
     double height_m = 0.0;
     while (height_m < air::kTopOfAir_m && columns.shadow_edge_rad(height_m) < sun_zenith_rad) {
@@ -78,7 +78,7 @@ FreeLevels::FreeLevels(const SkyPalette& palette, const CloudLines& clouds) {
     std::sort(heights_m.begin(), heights_m.begin() + static_cast<std::ptrdiff_t>(count));
     const AirPalette::Row& lowest = palette.air().rows().front();
     for (std::size_t i = 0; i < count; ++i) {
-        if (i > 0 && heights_m[i] < heights_m[i - 1] + 1.0) {
+        if (count_ > 0 && heights_m[i] < lines_[count_ - 1].height_m + 1.0) {
             continue;
         }
         const double path_m =

@@ -174,8 +174,8 @@ GLOAM_VECTOR_CLONES void LayerLight::in_row(std::size_t r, RowElements& e) const
         e.under[s] = sine(base_sun_.apparent_rad(zenith_rad[s]) - kPiFloat / 2.0F);
         over[s] = -sine(top_sun_.apparent_rad(zenith_rad[s]) - kPiFloat / 2.0F);
     }
-    std::array<BySide, 3> base;
-    std::array<BySide, 3> top;
+    std::array<BySide, 3> base{};
+    std::array<BySide, 3> top{};
     base_.light(row, zenith_rad, base);
     top_.light(row, zenith_rad, top);
     middle_.light(row, zenith_rad, e.fronts);

@@ -22,12 +22,11 @@ struct RowElements {
     double path_m = 0.0;
     float ground_m = 0.0F;
     float behind = 0.0F;
-    bool any_below = false;         ///< whether the sun is under the base for any side
     BySide under;                   ///< sine of the sun's depression at the base
     std::array<BySide, 3> base;     ///< beam times what lit_from_below() makes of it
     std::array<BySide, 3> through;  ///< beam at the top times what comes through whatever the cover
     std::array<BySide, 3> gaps;     ///< the same, what comes through as far as the cover is open
-    std::array<BySide, 3> fronts;
+    std::array<BySide, 3> fronts{};
     std::array<BySide, 3> diffuse;
 };
 

@@ -28,10 +28,10 @@ struct MixedSky {
 /// The sky of one cloud field at one moment: what SkyPainter paints, by mixing the triplets of a palette.
 /// What it leaves out: light of a step is blocked as if P went straight from level to level (levels hug every
 /// layer), and P as if its logarithm went straight between places along the path. Against SkyPainter over
-/// 10 000 random skies: docs/sky.md, section 12. At most kMostLayers layers.
+/// 10 000 random skies: docs/sky.md, section 14. At most kMostLayers layers.
 void mix(const SkyPalette& palette, const CloudLines& clouds, double sun_distance_au, MixedSky& sky);
 
-/// colour_strength() of the panorama that a mixed sky is: within 0.05 of it (tests/sky/sky_mixer.cpp).
+/// colour_strength() of the panorama that a mixed sky is: within 0.15 of it (tests/sky/sky_mixer.cpp).
 ColourStrength colour_strength(const MixedSky& sky);
 
 }  // namespace gloam::sky

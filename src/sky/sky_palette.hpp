@@ -18,7 +18,7 @@ class SkyPalette {
         std::array<ColumnXyz, AirPalette::kSteps + 1> diffuse_until{};
     };
 
-    /// Sun elevations from -12 to +20 deg. `palette` must outlive this.
+    /// Sun elevations from -18 to +20 deg. `palette` must outlive this.
     SkyPalette(const AirPalette& palette, Angle sun_elevation);
 
     const AirPalette& air() const { return *palette_; }

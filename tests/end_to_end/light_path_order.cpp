@@ -8,7 +8,7 @@
 #include <numbers>
 #include <random>
 
-#include "outlook/cloud_scene.hpp"
+#include "outlook/cloud_layers.hpp"
 #include "support/equator_dawn.hpp"
 #include "weather/light_path.hpp"
 
@@ -32,7 +32,7 @@ sky::CloudField clouds_of(const Covers& covers) {
     const auto layers = synthetic::layers_in(synthetic::dawn_file({.levels_hpa = kLevels_hpa}, cover));
     const auto path =
         sample_light_path(layers, 0, request.observer.at, Azimuth::degrees(90), synthetic::at_sunrise(), {});
-    return outlook::cloud_scene(path.value(), {}, {});
+    return sky::CloudField(outlook::cloud_layers(path.value(), {}, {}));
 }
 
 /// Probabilities that rays from many points of the path to a sun about the horizon are free.

@@ -2,7 +2,7 @@
 // five whose members all say the same, so that nothing but the asked difference decides.
 #include <gtest/gtest.h>
 
-#include "outlook/cloud_scene.hpp"
+#include "outlook/cloud_layers.hpp"
 #include "sky/panorama.hpp"
 #include "support/equator_dawn.hpp"
 
@@ -122,7 +122,7 @@ class SyntheticAir : public ::testing::Test {
                 const auto path =
                     sample_light_path(layers, 0, request.observer.at, moment.azimuth, moment.instant, {})
                         .value();
-                const auto clouds = outlook::cloud_scene(path, {}, {});
+                const auto clouds = sky::CloudField(outlook::cloud_layers(path, {}, {}));
                 best = std::max(best, sky::colour_strength(painter.paint(clouds, moment.sun)).value);
             }
         }

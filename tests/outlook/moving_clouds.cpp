@@ -91,7 +91,9 @@ TEST(MovingClouds, ChangeNoStrengthByHalfAPoint) {
                 mix(sun, sky::CloudLines(std::move(layers)), 1.0, mixed);
                 return colour_strength(mixed).value;
             };
-            worst = std::max(worst, std::abs(strength(clouds.at(i)) - strength(read_at(one, i))));
+            const double change = std::abs(strength(clouds.at(i)) - strength(read_at(one, i)));
+            ASSERT_TRUE(std::isfinite(change));
+            worst = std::max(worst, change);
         }
     }
     std::printf("moving clouds: strength changed by at most %.3f\n", worst);

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace gloam::sky {
@@ -16,12 +17,16 @@ double worst(double low, double high, bool relative, const Ours& ours, const Exa
         const auto x = static_cast<float>(low + (high - low) * i / kSteps);
         const double truth = exact(static_cast<double>(x));
         const double error = std::abs(static_cast<double>(ours(x)) - truth);
-        most = std::max(most, relative ? error / std::abs(truth) : error);
+        const double counted = relative ? error / std::abs(truth) : error;
+        if (!std::isfinite(counted)) {
+            return HUGE_VAL;
+        }
+        most = std::max(most, counted);
     }
     return most;
 }
 
-TEST(Elementary, LogarithmIsWithinFourTenMillionths) {
+TEST(Elementary, LogarithmIsWithinTwoMillionths) {
     EXPECT_LT(
         worst(
             1e-6, 2.0, false, [](float x) { return logarithm(x); }, [](double x) { return std::log(x); }),

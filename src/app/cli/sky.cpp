@@ -55,9 +55,27 @@ Result<double> parse_focal_mm(const std::string& word) {
 }
 
 /// "06:31" on the clock of the place, at the moment nearest to the event; or an instant.
+bool is_of(const EventInputs& inputs, Instant instant) {
+    return instant >= inputs.half_day.span.begin && instant < inputs.half_day.span.end;
+}
+
+tl::unexpected<Error> not_of_the_event(const std::string& word, const EventInputs& inputs) {
+    const auto& half_day = inputs.half_day.span;
+    return fail(ErrorKind::kOutOfDomain,
+                fmt::format("{} is not in this {}, which runs from {} to {}", word,
+                            inputs.half_day.kind == astro::EventKind::kDawn ? "dawn" : "dusk",
+                            inputs.place.zone.clock(half_day.begin), inputs.place.zone.clock(half_day.end)),
+                "--at", "choose a time nearer the event");
+}
+
 Result<Instant> parse_at(const std::string& word, const EventInputs& inputs) {
     if (word.find('T') != std::string::npos) {
-        return parse_rfc3339(word);
+        auto instant = parse_rfc3339(word);
+        if (!instant) {
+            instant.error().where = "--at";
+            return instant;
+        }
+        return is_of(inputs, *instant) ? instant : not_of_the_event(word, inputs);
     }
     unsigned hour = 99;
     unsigned minute = 99;
@@ -69,20 +87,15 @@ Result<Instant> parse_at(const std::string& word, const EventInputs& inputs) {
                     "give the place's clock, like 06:31, or an instant, like 2025-01-29T06:31:00+01:00");
     }
     const Duration clock = std::chrono::hours(hour) + std::chrono::minutes(minute);
-    const auto& half_day = inputs.half_day.span;
     for (const int days : {0, 1, -1}) {
         const CivilDate date = std::chrono::sys_days(inputs.date) + std::chrono::days(days);
         for (const Instant instant : inputs.place.zone.instants_of(date, clock)) {
-            if (instant >= half_day.begin && instant < half_day.end) {
+            if (is_of(inputs, instant)) {
                 return instant;
             }
         }
     }
-    return fail(ErrorKind::kOutOfDomain,
-                fmt::format("{} is not in this {}, which runs from {} to {}", word,
-                            inputs.half_day.kind == astro::EventKind::kDawn ? "dawn" : "dusk",
-                            inputs.place.zone.clock(half_day.begin), inputs.place.zone.clock(half_day.end)),
-                "--at", "choose a time nearer the event");
+    return not_of_the_event(word, inputs);
 }
 
 Result<sheet::SkyView> view_of(const SkyOptions& options, Azimuth sun) {

@@ -16,8 +16,5 @@ using PathLayers = std::array<weather::LightPathLayer, 3>;
 /// (total cover assumed to lie in it).
 std::vector<sky::CloudLayer> cloud_layers(const PathLayers& layers, const MemberDraw& draw,
                                           std::optional<weather::Band> only);
-/// The same, ready to be asked.
-sky::CloudField cloud_scene(const PathLayers& layers, const MemberDraw& draw,
-                            std::optional<weather::Band> only);
 
 }  // namespace gloam::outlook

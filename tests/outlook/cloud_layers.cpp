@@ -1,4 +1,4 @@
-#include "outlook/cloud_scene.hpp"
+#include "outlook/cloud_layers.hpp"
 
 #include <gtest/gtest.h>
 
@@ -24,8 +24,8 @@ PathLayers three_layers() {
     return layers;
 }
 
-TEST(CloudScene, HoldsTheThreeLayersFromLowToHigh) {
-    const auto scene = cloud_scene(three_layers(), {}, {});
+TEST(CloudLayers, HoldsTheThreeLayersFromLowToHigh) {
+    const auto scene = sky::CloudField(cloud_layers(three_layers(), {}, {}));
     ASSERT_EQ(scene.layers().size(), 3U);
     EXPECT_EQ(scene.layers()[0].kind, sky::CloudClass::kLow);
     EXPECT_EQ(scene.layers()[1].kind, sky::CloudClass::kMiddle);
@@ -35,48 +35,48 @@ TEST(CloudScene, HoldsTheThreeLayersFromLowToHigh) {
     }
 }
 
-TEST(CloudScene, ShiftsBaseAndTopByWhatIsUnknownOfThem) {
+TEST(CloudLayers, ShiftsBaseAndTopByWhatIsUnknownOfThem) {
     MemberDraw draw;
     draw.base_shift = -0.5;
-    const auto scene = cloud_scene(three_layers(), draw, {});
+    const auto scene = sky::CloudField(cloud_layers(three_layers(), draw, {}));
     for (std::size_t k = 0; k < 3; ++k) {
         EXPECT_DOUBLE_EQ(scene.layers()[k].base_m, weather::kUsualHeights[k].base_m - 150.0);
         EXPECT_DOUBLE_EQ(scene.layers()[k].top_m, weather::kUsualHeights[k].top_m - 150.0);
     }
 }
 
-TEST(CloudScene, KeepsCloudOffTheGround) {
+TEST(CloudLayers, KeepsCloudOffTheGround) {
     PathLayers layers = three_layers();
     layers[0].base_spread_m = 2.0 * kLowBase_m;
     MemberDraw draw;
     draw.base_shift = -1.0;
-    const auto scene = cloud_scene(layers, draw, {});
+    const auto scene = sky::CloudField(cloud_layers(layers, draw, {}));
     EXPECT_EQ(scene.layers()[0].base_m, 100.0);
     EXPECT_EQ(scene.layers()[0].top_m, 200.0);
 }
 
-TEST(CloudScene, MultipliesTheOpticalDepthOfEveryLayer) {
+TEST(CloudLayers, MultipliesTheOpticalDepthOfEveryLayer) {
     MemberDraw draw;
     draw.depth_factor = 2.0;
-    const auto usual = cloud_scene(three_layers(), {}, {});
-    const auto thick = cloud_scene(three_layers(), draw, {});
+    const auto usual = sky::CloudField(cloud_layers(three_layers(), {}, {}));
+    const auto thick = sky::CloudField(cloud_layers(three_layers(), draw, {}));
     for (std::size_t k = 0; k < 3; ++k) {
         EXPECT_DOUBLE_EQ(thick.layers()[k].optics.optical_depth,
                          2.0 * usual.layers()[k].optics.optical_depth);
     }
 }
 
-TEST(CloudScene, RaisesCoverToThePowerDrawn) {
+TEST(CloudLayers, RaisesCoverToThePowerDrawn) {
     MemberDraw draw;
     draw.cover_power = 0.5;
-    const auto scene = cloud_scene(three_layers(), draw, {});
+    const auto scene = sky::CloudField(cloud_layers(three_layers(), draw, {}));
     for (std::size_t k = 0; k < 3; ++k) {
         EXPECT_NEAR(scene.cover(k, 0.0, 0.0), std::sqrt(0.2 * static_cast<double>(k + 1)), 1e-6);
     }
 }
 
-TEST(CloudScene, OfOneBandHoldsThatBandAlone) {
-    const auto scene = cloud_scene(three_layers(), {}, weather::Band::kMiddle);
+TEST(CloudLayers, OfOneBandHoldsThatBandAlone) {
+    const auto scene = sky::CloudField(cloud_layers(three_layers(), {}, weather::Band::kMiddle));
     ASSERT_EQ(scene.layers().size(), 1U);
     EXPECT_EQ(scene.layers()[0].kind, sky::CloudClass::kMiddle);
 }

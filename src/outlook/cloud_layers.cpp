@@ -1,4 +1,4 @@
-#include "outlook/cloud_scene.hpp"
+#include "outlook/cloud_layers.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -52,11 +52,6 @@ std::vector<sky::CloudLayer> cloud_layers(const PathLayers& layers, const Member
         scene.push_back(cloud);
     }
     return scene;
-}
-
-sky::CloudField cloud_scene(const PathLayers& layers, const MemberDraw& draw,
-                            std::optional<weather::Band> only) {
-    return sky::CloudField(cloud_layers(layers, draw, only));
 }
 
 }  // namespace gloam::outlook
