@@ -11,6 +11,7 @@ enum class AssumedPath {
     kOpen,        ///< no cloud
     kShut,        ///< a bank from low to high
 };
+
 /// The layers with the path assumed from `believed_m` up-sun on, on all lines.
 PathLayers assume(PathLayers layers, AssumedPath path, double believed_m);
 
