@@ -111,7 +111,7 @@ tl::expected<std::variant<GribIdentity, NotUsed>, std::string> identity_of(const
         return level.error();
     }
     const auto times =
-        field.edition == 1 ? times_of_edition1(handle) : times_of_edition2(field, *product, handle);
+        field.edition == 1 ? times_of_edition1(field, handle) : times_of_edition2(field, *product, handle);
     return times.map([&](const std::variant<GribTimes, NotUsed>& known) {
         if (const auto* not_used = std::get_if<NotUsed>(&known)) {
             return std::variant<GribIdentity, NotUsed>(*not_used);

@@ -51,11 +51,12 @@ std::optional<Instant> run_time_of(long year, long month, long day, long hour, l
     return std::chrono::sys_days(date) + std::chrono::hours(hour) + std::chrono::minutes(minute);
 }
 
-std::optional<Instant> run_time_of_edition1(const GribHandle& handle) {
-    const long date = handle.integer("dataDate").value_or(0);   // yyyymmdd
-    const long time = handle.integer("dataTime").value_or(-1);  // hhmm
-    return date < 0 ? std::nullopt
-                    : run_time_of(date / 10000, date / 100 % 100, date % 100, time / 100, time % 100);
+/// Octets 13 to 17 (year of the century, month, day, hour, minute) and 25 (century).
+std::optional<Instant> run_time_of_edition1(Octets identification) {
+    const auto at = [identification](std::size_t offset) {
+        return static_cast<long>(big_endian(identification, offset, 1));
+    };
+    return run_time_of((at(24) - 1) * 100 + at(12), at(13), at(14), at(15), at(16));
 }
 
 std::optional<Instant> run_time_of_edition2(Octets identification) {
@@ -80,6 +81,25 @@ TimesResult times_from(TimeKind kind, std::optional<Instant> run, std::optional<
         return tl::unexpected<std::string>("the date or the forecast step makes no sense");
     }
     return GribTimes{kind, *run, *run + *start, *run + *end};
+}
+
+/// Minutes from the run to the instant a product of edition 1 stands for, where its time range indicator
+/// (code table 5) says an instant: P1 in octet 19 (0), the run itself (1), or P1 in octets 19 and 20 (10).
+std::optional<long> instant_step_of_edition1(Octets identification) {
+    const auto unit_min = minutes_of(static_cast<long>(big_endian(identification, 17, 1)));
+    const auto units = [identification](std::size_t count) {
+        return static_cast<long>(big_endian(identification, 18, count));
+    };
+    switch (big_endian(identification, 20, 1)) {
+        case 0:
+            return unit_min ? std::optional(units(1) * *unit_min) : std::nullopt;
+        case 1:
+            return 0;
+        case 10:
+            return unit_min ? std::optional(units(2) * *unit_min) : std::nullopt;
+        default:
+            return std::nullopt;
+    }
 }
 
 /// Start and end of "0-180", or of "180" both; absent if it is neither.
@@ -138,7 +158,11 @@ std::optional<NotUsed> unused_time_unit_of_edition1(const GribField& field) {
     return minutes_of(unit) ? std::nullopt : std::optional(unused_unit(unit));
 }
 
-TimesResult times_of_edition1(GribHandle& handle) {
+TimesResult times_of_edition1(const GribField& field, GribHandle& handle) {
+    const auto run = run_time_of_edition1(field.identification);
+    if (const auto step = instant_step_of_edition1(field.identification)) {
+        return times_from(TimeKind::kInstant, run, step, step);
+    }
     handle.set("stepUnits", "m");  // before any step is read: the decoder would round minutes to hours
     const std::string step_type = handle.text("stepType").value_or("unknown");
     const auto kind = time_kind_of(step_type);
@@ -146,7 +170,7 @@ TimesResult times_of_edition1(GribHandle& handle) {
         return unused_step_type(step_type);
     }
     const auto [start, end] = steps_in(handle.text("stepRange").value_or(""));
-    return times_from(*kind, run_time_of_edition1(handle), start, end);
+    return times_from(*kind, run, start, end);
 }
 
 TimesResult times_of_edition2(const GribField& field, const GribProduct& product, const GribHandle& handle) {

@@ -30,8 +30,9 @@ using TimesResult = tl::expected<std::variant<GribTimes, NotUsed>, std::string>;
 
 /// Reads the times, steps to the minute. Error in words (the caller knows where) if a date or a step makes no
 /// sense. Edition 1 has a way of its own to write a span for every centre: there the decoder is asked, after
-/// unused_time_unit. In edition 2 it is asked for nothing but the name of a span that is not used.
-TimesResult times_of_edition1(GribHandle& handle);
+/// unused_time_unit. Of an instant, and in edition 2, it is asked for nothing but the name of a span that is
+/// not used.
+TimesResult times_of_edition1(const GribField& field, GribHandle& handle);
 TimesResult times_of_edition2(const GribField& field, const GribProduct& product, const GribHandle& handle);
 
 }  // namespace gloam::weather
