@@ -137,7 +137,8 @@ void fast_call(benchmark::State& state) {
     for ([[maybe_unused]] auto turn : state) {
         const auto tables = sky::unpack_sky_tables(sky::embedded_tables()).value();
         const Dawn dawn = read_dawn();
-        benchmark::DoNotOptimize(look_out(tables, dawn.layers, dawn.at(37.07, 15.29, 0.0)));
+        benchmark::DoNotOptimize(
+            look_out(tables, sample_event(dawn.layers, dawn.at(37.07, 15.29, 0.0)).value()));
     }
 }
 
@@ -150,7 +151,8 @@ void fast_trip(benchmark::State& state) {
         for (int place = 0; place < places; ++place) {
             const auto request = dawn.at(37.07 + 0.02 * place, 15.29 - 0.02 * place, 20.0 * place);
             for (int event = 0; event < 14; ++event) {
-                benchmark::DoNotOptimize(look_out(test::tables(), dawn.layers, request));
+                benchmark::DoNotOptimize(
+                    look_out(test::tables(), sample_event(dawn.layers, request).value()));
             }
         }
     }

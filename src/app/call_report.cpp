@@ -62,12 +62,12 @@ Result<CallReport> make_call(const sky::SkyTables& tables, const EventInputs& in
     if (!threshold) {
         return tl::unexpected(threshold.error());
     }
-    auto outlook = look_out(tables, inputs.layers, inputs.request());
-    if (!outlook) {
-        return tl::unexpected(outlook.error());
+    const auto sample = outlook::sample_event(inputs.layers, inputs.request());
+    if (!sample) {
+        return tl::unexpected(sample.error());
     }
-    CallReport report{inputs.place, inputs.date, inputs.half_day.kind, {},
-                      starts,       *outcome,    std::move(*outlook)};
+    CallReport report{inputs.place, inputs.date, inputs.half_day.kind,     {},
+                      starts,       *outcome,    look_out(tables, *sample)};
     report.call = decide::decide(chances_of(report.outlook, *outcome), *threshold);
     const auto rise =
         astro::sun_crossing(inputs.place.observer, inputs.half_day, astro::standard_rise_altitude());

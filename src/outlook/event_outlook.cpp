@@ -2,52 +2,22 @@
 
 #include <algorithm>
 #include <cmath>
-#include <optional>
 
 #include "base/parallel.hpp"
-#include "outlook/member_air.hpp"
-#include "outlook/members.hpp"
-#include "outlook/missing.hpp"
-#include "outlook/moving_clouds.hpp"
 #include "sky/sky_mixer.hpp"
-#include "weather/served_times.hpp"
 
 namespace gloam::outlook {
 namespace {
 
-/// Moments that the forecast serves; refused if one that decides is not among them.
-Result<std::vector<Moment>> served_moments(const weather::LayeredForecast& forecast,
-                                           const EventRequest& request) {
-    auto moments = moments_of(request.observer, request.half_day);
-    if (!moments) {
-        return moments;
-    }
-    for (const Moment& moment : *moments) {
-        if (is_after(moment.sun.elevation) && !serves(forecast, moment.instant)) {
-            auto refusal =
-                sample_light_path(forecast, 0, request.observer.at, moment.azimuth, moment.instant, {});
-            return tl::unexpected(refusal.error());
-        }
-    }
-    std::erase_if(*moments, [&](const Moment& moment) { return !serves(forecast, moment.instant); });
-    return moments;
-}
-
 /// Colour strength of one member at every moment.
-Result<std::vector<sky::ColourStrength>> run_member(const sky::AirPalette& palette,
-                                                    const weather::LayeredForecast& forecast,
-                                                    const EventRequest& request, const Member& member,
-                                                    const std::vector<Moment>& moments) {
-    const auto clouds = MovingClouds::of(forecast, member, request.observer.at, moments);
-    if (!clouds) {
-        return tl::unexpected(clouds.error());
-    }
+std::vector<sky::ColourStrength> run_member(const sky::AirPalette& palette, const MovingClouds& clouds,
+                                            const std::vector<Moment>& moments) {
     std::vector<sky::ColourStrength> strengths;
     strengths.reserve(moments.size());
     sky::MixedSky mixed;
-    for (std::size_t i = 0; i < moments.size(); ++i) {
-        const sky::SunState& sun = moments[i].sun;
-        mix(sky::SkyPalette(palette, sun.elevation), sky::CloudLines(clouds->at(i)), sun.distance_au, mixed);
+    for (const Moment& moment : moments) {
+        const sky::SkyPalette sun(palette, moment.sun.elevation);
+        mix(sun, sky::CloudLines(clouds.at(moment.instant)), moment.sun.distance_au, mixed);
         strengths.push_back(colour_strength(mixed));
     }
     return strengths;
@@ -57,20 +27,12 @@ weather::Band band_of(sky::CloudClass kind) {
     return weather::kBands[static_cast<std::size_t>(kind)];
 }
 
-Result<MemberVerdict> judge_member(const sky::Air& air, const weather::LayeredForecast& forecast,
-                                   const EventRequest& request, const Member& member,
-                                   const MemberCourse& course, const std::vector<Moment>& moments) {
+MemberVerdict judge_member(const sky::Air& air, const EventSample& sample, const SampledMember& member,
+                           const MemberCourse& course) {
     const std::size_t moment = course.after.moment;
-    return member_clouds(forecast, member, request.observer.at, moments[moment].azimuth,
-                         moments[moment].instant)
-        .map([&](const std::vector<sky::CloudLayer>& layers) {
-            const sky::CloudField clouds(layers);
-            MemberVerdict verdict{
-                judge_light(moments, moment, air.beam, clouds, request.observer.height), {}, {}};
-            verdict.canvas = band_of(clouds.layers()[verdict.light.canvas].kind);
-            verdict.blocker = band_of(clouds.layers()[verdict.light.blocker].kind);
-            return verdict;
-        });
+    const sky::CloudField clouds(member.clouds.at(sample.moments[moment].instant));
+    const LightVerdict light = judge_light(sample.moments, moment, air.beam, clouds, sample.viewer_height);
+    return {light, band_of(clouds.layers()[light.canvas].kind), band_of(clouds.layers()[light.blocker].kind)};
 }
 
 /// What look_out() keeps of a member.
@@ -79,40 +41,13 @@ struct SeenMember {
     MemberVerdict verdict;
 };
 
-Result<SeenMember> see_member(const sky::SkyTables& tables, const weather::LayeredForecast& forecast,
-                              const EventRequest& request, const Member& member,
-                              const std::vector<Moment>& moments) {
-    const sky::Air air(tables, atmosphere_of(member.draw, request));
-    auto strengths =
-        run_member(sky::AirPalette(air, request.observer.height.metres), forecast, request, member, moments);
-    if (!strengths) {
-        return tl::unexpected(strengths.error());
-    }
-    MemberCourse course = read_course(moments, *std::move(strengths));
-    return judge_member(air, forecast, request, member, course, moments)
-        .map([&](const MemberVerdict& verdict) {
-            return SeenMember{std::move(course), verdict};
-        });
-}
-
-/// All members, side by side; the first error if any has one.
-Result<std::vector<SeenMember>> see_members(const sky::SkyTables& tables,
-                                            const weather::LayeredForecast& forecast,
-                                            const EventRequest& request, const std::vector<Member>& members,
-                                            const std::vector<Moment>& moments) {
-    std::vector<std::optional<Result<SeenMember>>> seen(members.size());
-    parallel_for(members.size(), [&](std::size_t i) {
-        seen[i].emplace(see_member(tables, forecast, request, members[i], moments));
-    });
-    std::vector<SeenMember> all;
-    all.reserve(seen.size());
-    for (auto& one : seen) {
-        if (!*one) {
-            return tl::unexpected(one->error());
-        }
-        all.push_back(std::move(**one));
-    }
-    return all;
+SeenMember see_member(const sky::SkyTables& tables, const EventSample& sample, const SampledMember& member) {
+    const sky::Air air(tables, member.atmosphere);
+    MemberCourse course = read_course(
+        sample.moments,
+        run_member(sky::AirPalette(air, sample.viewer_height.metres), member.clouds, sample.moments));
+    const MemberVerdict verdict = judge_member(air, sample, member, course);
+    return {std::move(course), verdict};
 }
 
 /// Indices of the stronger half of the members: those whose window is worth telling.
@@ -199,24 +134,17 @@ std::array<Odds, 3> odds_by_band(const std::vector<MemberCourse>& courses) {
 
 }  // namespace
 
-Result<EventOutlook> look_out(const sky::SkyTables& tables, const weather::LayeredForecast& forecast,
-                              const EventRequest& request) {
-    const auto moments = served_moments(forecast, request);
-    if (!moments) {
-        return tl::unexpected(moments.error());
-    }
-    const auto members = members_of(forecast, request);
-    auto seen = see_members(tables, forecast, request, members, *moments);
-    if (!seen) {
-        return tl::unexpected(seen.error());
-    }
-    std::vector<MemberCourse> courses;
+EventOutlook look_out(const sky::SkyTables& tables, const EventSample& sample) {
+    std::vector<SeenMember> seen(sample.members.size());
+    parallel_for(seen.size(),
+                 [&](std::size_t i) { seen[i] = see_member(tables, sample, sample.members[i]); });
+    EventOutlook outlook;
     std::vector<MemberVerdict> verdicts;
-    for (SeenMember& one : *seen) {
-        courses.push_back(std::move(one.course));
+    for (SeenMember& one : seen) {
+        outlook.members.push_back(std::move(one.course));
         verdicts.push_back(one.verdict);
     }
-    EventOutlook outlook;
+    const auto& courses = outlook.members;
     const auto after = each(courses, [](const MemberCourse& course) { return course.after.strength; });
     outlook.odds = odds_of(after);
     outlook.after = spread_of(after);
@@ -225,16 +153,15 @@ Result<EventOutlook> look_out(const sky::SkyTables& tables, const weather::Layer
             spread_of(each(courses, [](const MemberCourse& course) { return course.gold->strength; }));
     }
     outlook.minutes_good = spread_of(each(courses, [&](const MemberCourse& course) {
-        return minutes_above(*moments, course, class_limit(OutcomeClass::kGood));
+        return minutes_above(sample.moments, course, class_limit(OutcomeClass::kGood));
     }));
-    outlook.window = window_of(*moments, courses);
-    outlook.reasons = reasons_of(verdicts, (*moments)[courses.front().after.moment].azimuth);
-    if (forecast.route == weather::LayerRoute::kTotalOnly) {
+    outlook.window = window_of(sample.moments, courses);
+    outlook.reasons = reasons_of(verdicts, sample.moments[courses.front().after.moment].azimuth);
+    if (sample.bands_assumed) {
         outlook.odds_by_assumed_band = odds_by_band(courses);
     }
-    outlook.missing = missing_in(forecast, *moments, atmosphere_of(members.front().draw, request).ozone_du);
-    outlook.moments = *moments;
-    outlook.members = courses;
+    outlook.missing = sample.missing;
+    outlook.moments = sample.moments;
     return outlook;
 }
 

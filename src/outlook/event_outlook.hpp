@@ -5,12 +5,11 @@
 #include <string>
 #include <vector>
 
-#include "outlook/event_request.hpp"
+#include "outlook/event_sample.hpp"
 #include "outlook/member_course.hpp"
 #include "outlook/odds.hpp"
 #include "outlook/reason.hpp"
 #include "sky/sky_tables.hpp"
-#include "weather/layers.hpp"
 
 namespace gloam::outlook {
 
@@ -22,8 +21,7 @@ struct BestWindow {
     std::optional<Instant> opposite;  ///< when the sky away from the sun is worth a turn of the head
 };
 
-/// What the members make of an event. Members without a forecast of their own share one model run, displaced
-/// (see neighbourhood()).
+/// What the members make of an event.
 struct EventOutlook {
     std::vector<Moment> moments;
     std::vector<MemberCourse> members;
@@ -40,9 +38,7 @@ struct EventOutlook {
 
 /// Computes the sky of an event, member by member, moment by moment, and reads everything off it: the sun's
 /// light alone, since moon and stars change strength only where the sun is below -6 deg. Same bytes
-/// on any number of threads. Errors: no twilight at this place and date; the forecast does not cover the
-/// light path or the hours.
-Result<EventOutlook> look_out(const sky::SkyTables& tables, const weather::LayeredForecast& forecast,
-                              const EventRequest& request);
+/// on any number of threads.
+EventOutlook look_out(const sky::SkyTables& tables, const EventSample& sample);
 
 }  // namespace gloam::outlook

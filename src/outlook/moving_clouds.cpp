@@ -25,9 +25,26 @@ sky::CloudLayer between(const sky::CloudLayer& before, const sky::CloudLayer& af
 
 }  // namespace
 
-Result<MovingClouds> MovingClouds::of(const weather::LayeredForecast& forecast, const Member& member,
-                                      geo::LatLon viewer, std::span<const Moment> moments) {
-    MovingClouds clouds(moments);
+std::vector<sky::CloudLayer> MovingClouds::at(Instant instant) const {
+    const auto after = std::ranges::lower_bound(readings, instant, {}, &CloudReading::instant);
+    GLOAM_CHECK(after != readings.end());
+    if (after->instant == instant) {
+        return after->layers;
+    }
+    GLOAM_CHECK(after != readings.begin());
+    const auto before = std::prev(after);
+    const double share =
+        hours_between(before->instant, instant) / hours_between(before->instant, after->instant);
+    std::vector<sky::CloudLayer> layers;
+    for (std::size_t k = 0; k < before->layers.size(); ++k) {
+        layers.push_back(between(before->layers[k], after->layers[k], share));
+    }
+    return layers;
+}
+
+Result<MovingClouds> moving_clouds(const weather::LayeredForecast& forecast, const Member& member,
+                                   geo::LatLon viewer, std::span<const Moment> moments) {
+    MovingClouds clouds;
     for (std::size_t i = 0; i < moments.size(); ++i) {
         if (i % kEvery != 0 && i + 1 != moments.size()) {
             continue;
@@ -36,27 +53,9 @@ Result<MovingClouds> MovingClouds::of(const weather::LayeredForecast& forecast, 
         if (!layers) {
             return tl::unexpected(layers.error());
         }
-        clouds.readings_.push_back({i, *std::move(layers)});
+        clouds.readings.push_back({moments[i].instant, *std::move(layers)});
     }
     return clouds;
-}
-
-std::vector<sky::CloudLayer> MovingClouds::at(std::size_t moment) const {
-    const auto after = std::ranges::lower_bound(readings_, moment, {}, &Reading::moment);
-    GLOAM_CHECK(after != readings_.end());
-    if (after->moment == moment) {
-        return after->layers;
-    }
-    const auto before = std::prev(after);
-    const auto hours_from = [&](std::size_t i) {
-        return hours_between(moments_[before->moment].instant, moments_[i].instant);
-    };
-    const double share = hours_from(moment) / hours_from(after->moment);
-    std::vector<sky::CloudLayer> layers;
-    for (std::size_t k = 0; k < before->layers.size(); ++k) {
-        layers.push_back(between(before->layers[k], after->layers[k], share));
-    }
-    return layers;
 }
 
 }  // namespace gloam::outlook

@@ -54,7 +54,7 @@ struct Section {
 inline constexpr double kSectionReach_m = 500.0e3;
 inline constexpr double kSectionHeight_m = 14.0e3;
 
-/// Errors as look_out().
+/// Errors as sample_event().
 Result<Section> section_of(const sky::SkyTables& tables, const weather::LayeredForecast& forecast,
                            const EventRequest& request);
 

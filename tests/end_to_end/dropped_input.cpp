@@ -81,7 +81,7 @@ weather::Forecast averaged(weather::Forecast forecast) {
 
 double width_of(const weather::Forecast& forecast) {
     const auto layers = weather::layers_of(forecast).value();
-    const auto spread = look_out(synthetic::tables(), layers, synthetic::equator_dawn()).value().after;
+    const auto spread = synthetic::outlook_of(layers).after;
     return spread.p90 - spread.p10;
 }
 

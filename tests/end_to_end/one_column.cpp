@@ -48,10 +48,6 @@ weather::LayeredForecast column_of(weather::LayeredForecast forecast, geo::LatLo
     return forecast;
 }
 
-outlook::EventOutlook outlook_of(const weather::LayeredForecast& forecast) {
-    return look_out(synthetic::tables(), forecast, synthetic::equator_dawn()).value();
-}
-
 double width_of(const outlook::EventOutlook& outlook) {
     return outlook.after.p90 - outlook.after.p10;
 }
@@ -60,8 +56,8 @@ class OneColumn : public ::testing::TestWithParam<Sky> {};
 
 TEST_P(OneColumn, KnowsNoMoreThanItsGrid) {
     const auto grid = deck_of(GetParam());
-    const outlook::EventOutlook column = outlook_of(column_of(grid, {0.0, 0.0}));
-    EXPECT_GE(width_of(column), width_of(outlook_of(grid)));
+    const outlook::EventOutlook column = synthetic::outlook_of(column_of(grid, {0.0, 0.0}));
+    EXPECT_GE(width_of(column), width_of(synthetic::outlook_of(grid)));
     EXPECT_THAT(column.missing, Contains(HasSubstr("the light path")));
 }
 
@@ -78,7 +74,7 @@ INSTANTIATE_TEST_SUITE_P(, OneColumn,
 class OneColumnNearTheBrink : public ::testing::TestWithParam<Sky> {};
 
 TEST_P(OneColumnNearTheBrink, ReachesFromNothingToOutstanding) {
-    const outlook::EventOutlook column = outlook_of(column_of(deck_of(GetParam()), {0.0, 0.0}));
+    const outlook::EventOutlook column = synthetic::outlook_of(column_of(deck_of(GetParam()), {0.0, 0.0}));
     EXPECT_LT(column.after.p10, outlook::class_limit(outlook::OutcomeClass::kSlight));
     EXPECT_GT(column.after.p90, outlook::class_limit(outlook::OutcomeClass::kOutstanding));
 }

@@ -121,20 +121,20 @@ TEST_F(Outlook, LeavesOutTheHoursThatTheFileDoesNotServe) {
 TEST_F(Outlook, OfAFileThatEndsBeforeTheTwilightIsRefused) {
     const auto layers =
         synthetic::layers_in(synthetic::dawn_file({.step_minutes = {180}, .members = 2}, kCanopy));
-    const auto outlook = look_out(synthetic::tables(), layers, synthetic::equator_dawn());
-    ASSERT_FALSE(outlook);
-    EXPECT_EQ(outlook.error().kind, ErrorKind::kOutOfDomain);
-    EXPECT_THAT(outlook.error().message, HasSubstr("does not serve"));
+    const auto sample = sample_event(layers, synthetic::equator_dawn());
+    ASSERT_FALSE(sample);
+    EXPECT_EQ(sample.error().kind, ErrorKind::kOutOfDomain);
+    EXPECT_THAT(sample.error().message, HasSubstr("does not serve"));
 }
 
 TEST_F(Outlook, OfAPlaceThatTheFileDoesNotCoverIsRefused) {
     const auto layers = synthetic::layers_in(synthetic::dawn_file({.members = 2}, kCanopy));
     EventRequest request = synthetic::equator_dawn();
     request.observer.at.lat_deg = 30.0;
-    const auto outlook = look_out(synthetic::tables(), layers, request);
-    ASSERT_FALSE(outlook);
-    EXPECT_EQ(outlook.error().kind, ErrorKind::kOutOfDomain);
-    EXPECT_THAT(outlook.error().message, HasSubstr("does not cover the place"));
+    const auto sample = sample_event(layers, request);
+    ASSERT_FALSE(sample);
+    EXPECT_EQ(sample.error().kind, ErrorKind::kOutOfDomain);
+    EXPECT_THAT(sample.error().message, HasSubstr("does not cover the place"));
 }
 
 TEST_F(Outlook, OfATotalHasOddsForEachReading) {

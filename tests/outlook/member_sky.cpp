@@ -29,7 +29,7 @@ Result<MemberSkies> skies_of(const weather::LayeredForecast& forecast, std::size
 // leaves out, may pale the sky.
 TEST(MemberSkies, AreTheSkiesThatTheOutlookReads) {
     const auto forecast = canopy();
-    const auto outlook = look_out(synthetic::tables(), forecast, synthetic::equator_dawn()).value();
+    const auto outlook = synthetic::outlook_of(forecast);
     for (const std::size_t member : {std::size_t{0}, std::size_t{17}}) {
         const MemberSkies skies = skies_of(forecast, member).value();
         for (std::size_t i = 0; i < outlook.moments.size(); i += 9) {

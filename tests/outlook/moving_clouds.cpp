@@ -50,7 +50,7 @@ std::vector<sky::CloudLayer> read_at(const Member& member, std::size_t moment) {
 
 MovingClouds moving(const Member& member) {
     const RealDawn& dawn = real_dawn();
-    return MovingClouds::of(dawn.forecast, member, dawn.request.observer.at, dawn.moments).value();
+    return moving_clouds(dawn.forecast, member, dawn.request.observer.at, dawn.moments).value();
 }
 
 Member member(std::size_t index) {
@@ -60,8 +60,10 @@ Member member(std::size_t index) {
 TEST(MovingClouds, AreTheForecastsOwnAtEveryFourthMomentAndTheLast) {
     const MovingClouds clouds = moving(member(3));
     for (const std::size_t moment : {std::size_t{0}, std::size_t{8}, real_dawn().moments.size() - 1}) {
-        EXPECT_EQ(clouds.at(moment)[2].cover, read_at(member(3), moment)[2].cover);
-        EXPECT_EQ(clouds.at(moment)[1].base_m, read_at(member(3), moment)[1].base_m);
+        EXPECT_EQ(clouds.at(real_dawn().moments[moment].instant)[2].cover,
+                  read_at(member(3), moment)[2].cover);
+        EXPECT_EQ(clouds.at(real_dawn().moments[moment].instant)[1].base_m,
+                  read_at(member(3), moment)[1].base_m);
     }
 }
 
@@ -71,7 +73,7 @@ TEST(MovingClouds, GoStraightBetween) {
     const double share = hours_between(moments[8].instant, moments[9].instant) /
                          hours_between(moments[8].instant, moments[12].instant);
     const auto cover = [&](std::size_t moment) {
-        return static_cast<double>(clouds.at(moment)[0].cover[1][60]);
+        return static_cast<double>(clouds.at(real_dawn().moments[moment].instant)[0].cover[1][60]);
     };
     EXPECT_NEAR(cover(9), cover(8) + share * (cover(12) - cover(8)), 1e-6);
 }
@@ -91,7 +93,8 @@ TEST(MovingClouds, ChangeNoStrengthByHalfAPoint) {
                 mix(sun, sky::CloudLines(std::move(layers)), 1.0, mixed);
                 return colour_strength(mixed).value;
             };
-            const double change = std::abs(strength(clouds.at(i)) - strength(read_at(one, i)));
+            const double change =
+                std::abs(strength(clouds.at(dawn.moments[i].instant)) - strength(read_at(one, i)));
             ASSERT_TRUE(std::isfinite(change));
             worst = std::max(worst, change);
         }
@@ -105,8 +108,7 @@ TEST(MovingClouds, OutsideTheForecastsHoursAreRefused) {
     for (Moment& moment : later.moments) {
         moment.instant += hours(48.0);
     }
-    const auto refused =
-        MovingClouds::of(later.forecast, member(0), later.request.observer.at, later.moments);
+    const auto refused = moving_clouds(later.forecast, member(0), later.request.observer.at, later.moments);
     ASSERT_FALSE(refused);
     EXPECT_EQ(refused.error().kind, ErrorKind::kOutOfDomain);
 }

@@ -135,8 +135,12 @@ weather::LayeredForecast layers_in(const Bytes& bytes) {
     return must(weather::layers_of(must(weather::read_grib(bytes, "synthetic.grib2"))));
 }
 
+outlook::EventOutlook outlook_of(const weather::LayeredForecast& forecast) {
+    return look_out(tables(), must(outlook::sample_event(forecast, equator_dawn())));
+}
+
 outlook::EventOutlook look_out_on(const Bytes& bytes) {
-    return must(look_out(tables(), layers_in(bytes), equator_dawn()));
+    return outlook_of(layers_in(bytes));
 }
 
 }  // namespace gloam::synthetic

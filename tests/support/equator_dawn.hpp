@@ -61,6 +61,8 @@ Bytes dawn_file(const DawnFile& about, const std::vector<Deck>& decks);
 
 /// Bytes to layers, layers to odds. What must not fail throws with its message.
 weather::LayeredForecast layers_in(const Bytes& bytes);
+/// What its members make of a forecast for the dawn.
+outlook::EventOutlook outlook_of(const weather::LayeredForecast& forecast);
 outlook::EventOutlook look_out_on(const Bytes& bytes);
 
 }  // namespace gloam::synthetic
