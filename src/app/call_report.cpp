@@ -28,8 +28,8 @@ double starts_for_one(const EventInputs& inputs, const CallWishes& wishes) {
     if (wishes.starts_for_one) {
         return *wishes.starts_for_one;
     }
-    if (dawn && inputs.trip && inputs.trip->starts_for_one) {
-        return *inputs.trip->starts_for_one;
+    if (dawn && inputs.trip && inputs.trip->group.starts_for_one_dawn) {
+        return *inputs.trip->group.starts_for_one_dawn;
     }
     if (dawn && inputs.config.starts_for_one) {
         return *inputs.config.starts_for_one;

@@ -9,6 +9,7 @@
 #include "app/text_file.hpp"
 #include "geo/quoted.hpp"
 #include "geo/zone_of_place.hpp"
+#include "trip/trip_toml.hpp"
 
 namespace gloam::app {
 namespace {
@@ -29,15 +30,15 @@ Result<Config> read_config(const EventWords& words, const Surroundings& surround
     return read_text_file(file).and_then([&](const std::string& text) { return parse_config(text, file); });
 }
 
-Result<std::optional<Trip>> read_trip(const EventWords& words, const Config& config) {
+Result<std::optional<trip::Trip>> read_trip(const EventWords& words, const Config& config) {
     const fs::path file =
         words.trip_file.empty() ? config.trip.value_or(fs::path()) : fs::path(words.trip_file);
     if (file.empty()) {
         return std::nullopt;
     }
     return read_text_file(file)
-        .and_then([&](const std::string& text) { return parse_trip(text, file.string()); })
-        .map([](Trip trip) { return std::optional(std::move(trip)); });
+        .and_then([&](const std::string& text) { return trip::parse_trip(text, file.string()); })
+        .map([](trip::Trip trip) { return std::optional(std::move(trip)); });
 }
 
 /// A place before its zone is known.
@@ -50,10 +51,10 @@ struct FoundPlace {
     double town_zenith_cd_m2 = 0.0;
 };
 
-Result<FoundPlace> find_place(const std::string& word, const std::optional<Trip>& trip) {
+Result<FoundPlace> find_place(const std::string& word, const std::optional<trip::Trip>& trip) {
     if (trip) {
         std::vector<std::string> names;
-        for (const TripPlace& place : trip->places) {
+        for (const trip::Place& place : trip->places) {
             if (place.name == word) {
                 return FoundPlace{place.name,   place.at,
                                   place.height, place.zone ? place.zone : trip->zone,
@@ -101,8 +102,8 @@ Result<geo::Zone> zone_of(const FoundPlace& place, CivilDate date, const EventWo
     return guess->zone;
 }
 
-Result<ResolvedPlace> resolve_place(CivilDate date, const EventWords& words, const std::optional<Trip>& trip,
-                                    const Surroundings& surroundings) {
+Result<ResolvedPlace> resolve_place(CivilDate date, const EventWords& words,
+                                    const std::optional<trip::Trip>& trip, const Surroundings& surroundings) {
     const auto found = find_place(words.place, trip);
     if (!found) {
         return tl::unexpected(found.error());

@@ -5,10 +5,11 @@
 #include <string>
 #include <vector>
 
-#include "app/toml_files.hpp"
+#include "app/config.hpp"
 #include "astro/crossing.hpp"
 #include "geo/zone.hpp"
 #include "outlook/event_outlook.hpp"
+#include "trip/trip.hpp"
 #include "weather/forecast.hpp"
 
 namespace gloam::app {
@@ -53,7 +54,7 @@ struct EventInputs {
     weather::Forecast forecast;
     weather::LayeredForecast layers;
     Config config;
-    std::optional<Trip> trip;
+    std::optional<trip::Trip> trip;
 
     outlook::EventRequest request() const {
         return {place.observer, half_day, forecast.run_time, place.ground, place.town_zenith_cd_m2};
