@@ -1,0 +1,26 @@
+#pragma once
+
+#include <optional>
+
+#include "weather/forecast.hpp"
+
+namespace gloam::weather {
+
+/// The weather near the ground during some hours, to the careful side: of all members and times the worst for
+/// people who stand outside. What no field says is absent.
+struct NearSurface {
+    std::optional<double> least_temperature_k;  ///< 2 m above the ground
+    std::optional<double> most_temperature_k;
+    std::optional<double> wind_m_s;  ///< greatest mean wind 10 m above the ground
+    std::optional<double> gust_m_s;
+    std::optional<double> visibility_m;         ///< least
+    std::optional<double> precipitation_kg_m2;  ///< greatest over the span of any one field
+    std::optional<double> precipitation_rate_kg_m2_s;
+    std::optional<double> cape_j_kg;
+    std::optional<double> thunder;  ///< probability, 0..1
+};
+
+/// Reads the fields that hold within kStepReach of `from` to `to` at `place`.
+NearSurface near_surface(const Forecast& forecast, geo::LatLon place, Instant from, Instant to);
+
+}  // namespace gloam::weather
