@@ -3,52 +3,10 @@
 #include <algorithm>
 #include <cmath>
 
-#include "base/parallel.hpp"
-#include "sky/sky_mixer.hpp"
+#include "outlook/seen_members.hpp"
 
 namespace gloam::outlook {
 namespace {
-
-/// Colour strength of one member at every moment.
-std::vector<sky::ColourStrength> run_member(const sky::AirPalette& palette, const MovingClouds& clouds,
-                                            const std::vector<Moment>& moments) {
-    std::vector<sky::ColourStrength> strengths;
-    strengths.reserve(moments.size());
-    sky::MixedSky mixed;
-    for (const Moment& moment : moments) {
-        const sky::SkyPalette sun(palette, moment.sun.elevation);
-        mix(sun, sky::CloudLines(clouds.at(moment.instant)), moment.sun.distance_au, mixed);
-        strengths.push_back(colour_strength(mixed));
-    }
-    return strengths;
-}
-
-weather::Band band_of(sky::CloudClass kind) {
-    return weather::kBands[static_cast<std::size_t>(kind)];
-}
-
-MemberVerdict judge_member(const sky::Air& air, const EventSample& sample, const SampledMember& member,
-                           const MemberCourse& course) {
-    const std::size_t moment = course.after.moment;
-    const sky::CloudField clouds(member.clouds.at(sample.moments[moment].instant));
-    const LightVerdict light = judge_light(sample.moments, moment, air.beam, clouds, sample.viewer_height);
-    return {light, band_of(clouds.layers()[light.canvas].kind), band_of(clouds.layers()[light.blocker].kind)};
-}
-
-/// What look_out() keeps of a member.
-struct SeenMember {
-    MemberCourse course;
-    MemberVerdict verdict;
-};
-
-SeenMember see_member(const sky::SkyTables& tables, const EventSample& sample, const SampledMember& member) {
-    const sky::Air air(tables, member.atmosphere);
-    MemberCourse course = read_course(
-        sample.moments,
-        run_member(sky::AirPalette(air, sample.viewer_height.metres), member.clouds, sample.moments));
-    const MemberVerdict verdict = judge_member(air, sample, member, course);
-    return {std::move(course), verdict};
-}
 
 /// Indices of the stronger half of the members: those whose window is worth telling.
 std::vector<std::size_t> stronger_half(const std::vector<MemberCourse>& courses) {
@@ -132,12 +90,8 @@ std::array<Odds, 3> odds_by_band(const std::vector<MemberCourse>& courses) {
     return {odds_of(strengths[0]), odds_of(strengths[1]), odds_of(strengths[2])};
 }
 
-}  // namespace
-
-EventOutlook look_out(const sky::SkyTables& tables, const EventSample& sample) {
-    std::vector<SeenMember> seen(sample.members.size());
-    parallel_for(seen.size(),
-                 [&](std::size_t i) { seen[i] = see_member(tables, sample, sample.members[i]); });
+/// What is read off the members of an event.
+EventOutlook outlook_of(const EventSample& sample, std::vector<SeenMember> seen) {
     EventOutlook outlook;
     std::vector<MemberVerdict> verdicts;
     for (SeenMember& one : seen) {
@@ -163,6 +117,21 @@ EventOutlook look_out(const sky::SkyTables& tables, const EventSample& sample) {
     outlook.missing = sample.missing;
     outlook.moments = sample.moments;
     return outlook;
+}
+
+}  // namespace
+
+std::vector<EventOutlook> look_out(const sky::SkyTables& tables, std::span<const EventSample> samples) {
+    auto seen = see_members(tables, samples);
+    std::vector<EventOutlook> outlooks;
+    for (std::size_t i = 0; i < samples.size(); ++i) {
+        outlooks.push_back(outlook_of(samples[i], std::move(seen[i])));
+    }
+    return outlooks;
+}
+
+EventOutlook look_out(const sky::SkyTables& tables, const EventSample& sample) {
+    return std::move(look_out(tables, std::span(&sample, 1)).front());
 }
 
 }  // namespace gloam::outlook

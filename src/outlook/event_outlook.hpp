@@ -2,6 +2,7 @@
 
 #include <array>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -36,9 +37,12 @@ struct EventOutlook {
     std::vector<std::string> missing;  ///< what the forecast does not say, in words
 };
 
-/// Computes the sky of an event, member by member, moment by moment, and reads everything off it: the sun's
-/// light alone, since moon and stars change strength only where the sun is below -6 deg. Same bytes
-/// on any number of threads.
+/// Computes the sky of every event, member by member, moment by moment, and reads everything off it: the
+/// sun's light alone, since moon and stars change strength only where the sun is below -6 deg. Events that
+/// are asked for together share what they have in common (see_members()); each is what it would be alone.
+/// Same bytes on any number of threads.
+std::vector<EventOutlook> look_out(const sky::SkyTables& tables, std::span<const EventSample> samples);
+/// One event alone.
 EventOutlook look_out(const sky::SkyTables& tables, const EventSample& sample);
 
 }  // namespace gloam::outlook

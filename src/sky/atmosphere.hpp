@@ -1,6 +1,7 @@
 #pragma once
 
 #include <array>
+#include <compare>
 #include <cstddef>
 
 #include "air/ray.hpp"
@@ -19,6 +20,8 @@ struct Atmosphere {
     double sulphate_depth_550 = 0.004;       ///< stratospheric sulphate around 20 km
     double sulphate_angstrom = 1.6;
     double ground_albedo = 0.15;  ///< Lambertian
+
+    auto operator<=>(const Atmosphere&) const = default;
 };
 
 /// The species of the air, each with one vertical profile.

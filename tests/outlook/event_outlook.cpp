@@ -109,6 +109,29 @@ TEST_F(Outlook, IsTheSameEveryTime) {
     EXPECT_EQ(to_text(again.reasons.front()), to_text(outlook_.reasons.front()));
 }
 
+TEST_F(Outlook, OfAnEventIsTheSameAmongOthersAsAlone) {
+    const auto layers = synthetic::layers_in(synthetic::dawn_file({.members = 5}, kCanopy));
+    EventRequest higher = synthetic::equator_dawn();
+    higher.observer.height = HeightMsl{700.0};
+    EventRequest snowy = synthetic::equator_dawn();
+    snowy.ground = sky::Ground::kSnow;
+    std::vector<EventSample> samples;
+    for (const EventRequest& request :
+         {higher, synthetic::equator_dawn(), snowy, synthetic::equator_dawn()}) {
+        samples.push_back(sample_event(layers, request).value());
+    }
+    const auto together = look_out(synthetic::tables(), samples);
+    for (std::size_t e = 0; e < samples.size(); ++e) {
+        const auto alone = look_out(synthetic::tables(), samples[e]);
+        for (std::size_t i = 0; i < alone.members.size(); ++i) {
+            for (std::size_t j = 0; j < alone.moments.size(); ++j) {
+                EXPECT_EQ(together[e].members[i].strengths[j].value, alone.members[i].strengths[j].value);
+            }
+        }
+        EXPECT_EQ(to_text(together[e].reasons.front()), to_text(alone.reasons.front()));
+    }
+}
+
 TEST_F(Outlook, LeavesOutTheHoursThatTheFileDoesNotServe) {
     const EventOutlook early = synthetic::look_out_on(
         synthetic::dawn_file({.step_minutes = {synthetic::kTwilightOnly}, .members = 5}, kCanopy));
