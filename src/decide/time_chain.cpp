@@ -32,13 +32,13 @@ bool is_dark(const ChainEvent& event, Instant begin, Instant end) {
 
 /// The leg that ends at `to`, or the one that begins at `from`: in the dark it takes longer.
 TimedLeg leg_until(const ChainEvent& event, const ChainLinks& links, const ChainLeg& leg, Instant to) {
-    const bool dark = leg.kind == LegKind::kWalk && is_dark(event, to - leg.out, to);
+    const bool dark = leg.kind == trip::LegKind::kWalk && is_dark(event, to - leg.out, to);
     return {leg.name, leg.kind, earlier_minute(to - scaled(leg.out, dark ? links.dark_factor : 1.0)), to,
             dark};
 }
 
 TimedLeg leg_from(const ChainEvent& event, const ChainLinks& links, const ChainLeg& leg, Instant from) {
-    const bool dark = leg.kind == LegKind::kWalk && is_dark(event, from, from + leg.back);
+    const bool dark = leg.kind == trip::LegKind::kWalk && is_dark(event, from, from + leg.back);
     return {leg.name, leg.kind, from, later_minute(from + scaled(leg.back, dark ? links.dark_factor : 1.0)),
             dark};
 }
@@ -68,7 +68,7 @@ std::vector<TimedLeg> way_back(const ChainEvent& event, const ChainLinks& links,
 Duration walk_of(const std::vector<TimedLeg>& legs) {
     Duration walk{};
     for (const TimedLeg& leg : legs) {
-        walk += leg.kind == LegKind::kWalk ? leg.to - leg.from : Duration{};
+        walk += leg.kind == trip::LegKind::kWalk ? leg.to - leg.from : Duration{};
     }
     return walk;
 }
@@ -77,7 +77,7 @@ Duration walk_of(const std::vector<TimedLeg>& legs) {
 Instant at_gates(const TimeChain& chain) {
     Instant passed = chain.leave;
     for (const TimedLeg& leg : chain.out) {
-        passed = leg.kind == LegKind::kDrive ? leg.to : passed;
+        passed = leg.kind == trip::LegKind::kDrive ? leg.to : passed;
     }
     return passed;
 }
@@ -119,7 +119,8 @@ void set_stay(const ChainEvent& event, const ChainLinks& links, TimeChain& chain
 }
 
 bool has_drive(const ChainEvent& event) {
-    return std::ranges::any_of(event.legs, [](const ChainLeg& leg) { return leg.kind == LegKind::kDrive; });
+    return std::ranges::any_of(event.legs,
+                               [](const ChainLeg& leg) { return leg.kind == trip::LegKind::kDrive; });
 }
 
 }  // namespace

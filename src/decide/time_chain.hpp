@@ -5,16 +5,14 @@
 #include <vector>
 
 #include "base/instant.hpp"
+#include "trip/trip.hpp"
 
 namespace gloam::decide {
-
-/// How a leg of the way is done.
-enum class LegKind { kDrive, kWalk };
 
 /// One leg of the way from base to stand, in daylight.
 struct ChainLeg {
     std::string name;
-    LegKind kind = LegKind::kWalk;
+    trip::LegKind kind = trip::LegKind::kWalk;
     Duration out{};   ///< towards the stand
     Duration back{};  ///< from it
 };
@@ -63,7 +61,7 @@ struct ChainEvent {
 /// A leg with its times.
 struct TimedLeg {
     std::string name;
-    LegKind kind = LegKind::kWalk;
+    trip::LegKind kind = trip::LegKind::kWalk;
     Instant from;
     Instant to;
     bool dark = false;  ///< a walk that begins before civil dawn or ends after civil dusk

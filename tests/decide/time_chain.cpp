@@ -8,6 +8,7 @@ namespace {
 using std::chrono::minutes;
 using ::testing::ElementsAre;
 using ::testing::IsEmpty;
+using trip::LegKind;
 
 Instant at(int hour, int minute) {
     return std::chrono::sys_days(std::chrono::year(2026) / 3 / 20) + std::chrono::hours(hour) +

@@ -1,0 +1,126 @@
+// The walk in the dark and the driver.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "decide/caution_parts.hpp"
+
+namespace gloam::decide {
+namespace {
+
+constexpr auto kYear = std::chrono::days(365);
+
+std::string span(const OutingFacts& facts, const TimedLeg& leg) {
+    return fmt::format("{} to {}", facts.zone.clock(leg.from), facts.zone.clock(leg.to));
+}
+
+const TimedLeg* dark_leg(const std::vector<TimedLeg>& legs) {
+    const auto found = std::ranges::find_if(legs, &TimedLeg::dark);
+    return found == legs.end() ? nullptr : &*found;
+}
+
+/// The last date on which all walks of the way were walked by daylight; absent if one never was.
+std::optional<CivilDate> last_walked(const trip::Place& place) {
+    std::optional<CivilDate> oldest;
+    for (const trip::AccessLeg& leg : place.access) {
+        if (leg.kind != trip::LegKind::kWalk) {
+            continue;
+        }
+        if (!leg.last_walked) {
+            return std::nullopt;
+        }
+        oldest = oldest ? std::min(*oldest, *leg.last_walked) : *leg.last_walked;
+    }
+    return oldest;
+}
+
+std::string walked_words(const OutingFacts& facts) {
+    const auto walked = last_walked(*facts.place);
+    if (!walked) {
+        return "not noted as walked by you in daylight";
+    }
+    const bool lately = std::chrono::sys_days(facts.date) - std::chrono::sys_days(*walked) <= kYear;
+    return fmt::format("walked by you on {}{}", gloam::to_text(*walked), lately ? "" : ", over a year ago");
+}
+
+void add_dark_walk(const OutingFacts& facts, std::vector<Caution>& cautions) {
+    const TimeChain& chain = *facts.chain;
+    const TimedLeg* out = dark_leg(chain.out);
+    const TimedLeg* back = dark_leg(chain.back);
+    if (const TimedLeg* dark = out ? out : back) {
+        cautions.push_back(
+            {Hazard::kDarkWalk, CautionKind::kMind,
+             fmt::format(
+                 "Walk in the dark, {} ({}). A lamp and a spare each; leader first, second last; count out, "
+                 "count in; the slowest sets the pace{}.",
+                 span(facts, *dark), walked_words(facts),
+                 out ? fmt::format("; turn round if not there by {}", facts.zone.clock(chain.stand)) : ""),
+             kBuiltIn, "", ""});
+    }
+    for (std::size_t i = 0; i < facts.place->access.size(); ++i) {
+        const TimedLeg& there = chain.out[i];
+        const TimedLeg& home = chain.back[chain.back.size() - 1 - i];
+        if (facts.place->access[i].never_in_the_dark && (there.dark || home.dark)) {
+            cautions.push_back({Hazard::kDarkWalk, CautionKind::kStop,
+                                fmt::format("{}: never in the dark, as you marked it, and it would be, {}.",
+                                            there.name, span(facts, there.dark ? there : home)),
+                                "your place notes", "", ""});
+        }
+    }
+}
+
+bool begins_at_night(const OutingFacts& facts, const TimedLeg& leg) {
+    const std::string clock = facts.zone.clock(leg.from);
+    return clock < "06:00";
+}
+
+std::vector<std::string> driver_facts(const OutingFacts& facts) {
+    const TimeChain& chain = *facts.chain;
+    const trip::Driver& rules = facts.trip->driver;
+    std::vector<std::string> said;
+    if (chain.sleep && hours_between(Instant{}, Instant{} + *chain.sleep) < facts.limits.least_sleep_h) {
+        const auto minutes = std::chrono::floor<std::chrono::minutes>(*chain.sleep).count();
+        said.push_back(fmt::format("{} h {:02} min of bed at most since {}", minutes / 60, minutes % 60,
+                                   facts.zone.clock(*facts.previous_return)));
+    }
+    for (const auto* legs : {&chain.out, &chain.back}) {
+        for (const TimedLeg& leg : *legs) {
+            if (leg.kind == trip::LegKind::kDrive && begins_at_night(facts, leg)) {
+                said.push_back(fmt::format("at the wheel {}", span(facts, leg)));
+            }
+        }
+    }
+    if (rules.least_rest_h && facts.previous_return &&
+        hours_between(*facts.previous_return, chain.leave) < *rules.least_rest_h) {
+        said.push_back(fmt::format("{:.1f} h between coming home and leaving, your rule asks for {:g}",
+                                   hours_between(*facts.previous_return, chain.leave), *rules.least_rest_h));
+    }
+    if (rules.longest_span_h && chain.limit == StayLimit::kDriver) {
+        said.push_back(fmt::format("back by {} for a span of {:g} h", facts.zone.clock(chain.at_base),
+                                   *rules.longest_span_h));
+    }
+    return said;
+}
+
+}  // namespace
+
+void add_way_cautions(const OutingFacts& facts, std::vector<Caution>& cautions) {
+    add_dark_walk(facts, cautions);
+    const auto said = driver_facts(facts);
+    if (!said.empty()) {
+        cautions.push_back(
+            {Hazard::kTiredDriver, CautionKind::kMind,
+             fmt::format("Driver: {}. A second driver, a nearer place, or no start. Deer, ice, fog.",
+                         fmt::join(said, "; ")),
+             "the chain of times, your rules", "road authority", ""});
+    }
+    const bool drives = std::ranges::any_of(
+        facts.chain->out, [](const TimedLeg& leg) { return leg.kind == trip::LegKind::kDrive; });
+    if (facts.dawn && drives && !facts.previous_return) {
+        cautions.push_back({Hazard::kTiredDriver, CautionKind::kNote,
+                            "Hours of sleep not known: no return of the evening before was given.", kBuiltIn,
+                            "", ""});
+    }
+}
+
+}  // namespace gloam::decide
