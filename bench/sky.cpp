@@ -99,6 +99,12 @@ void fast_members_doubled(benchmark::State& state) {
     state.counters["twice/once"] = twice_s / once_s;
 }
 
+void an_air(benchmark::State& state) {
+    for ([[maybe_unused]] auto turn : state) {
+        benchmark::DoNotOptimize(sky::Air(test::tables(), sky::Atmosphere{}));
+    }
+}
+
 void palette_of_a_viewer(benchmark::State& state) {
     for ([[maybe_unused]] auto turn : state) {
         benchmark::DoNotOptimize(sky::AirPalette(test::default_air(), 0.0));
@@ -169,6 +175,7 @@ void fast_trip(benchmark::State& state) {
 
 BENCHMARK(fast_beside_slow)->DenseRange(0, 3)->Unit(benchmark::kMillisecond)->Iterations(30);
 BENCHMARK(fast_members_doubled)->Arg(8)->Arg(16)->Arg(32)->Unit(benchmark::kMillisecond)->Iterations(30);
+BENCHMARK(an_air)->Unit(benchmark::kMillisecond);
 BENCHMARK(palette_of_a_viewer)->Unit(benchmark::kMillisecond);
 BENCHMARK(palette_of_a_moment)->Unit(benchmark::kMicrosecond);
 BENCHMARK(fast_call)->Unit(benchmark::kSecond)->MeasureProcessCPUTime()->UseRealTime()->Iterations(3);

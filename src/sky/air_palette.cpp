@@ -1,6 +1,7 @@
 #include "sky/air_palette.hpp"
 
 #include <algorithm>
+#include <bit>
 #include <cmath>
 #include <numbers>
 
@@ -13,10 +14,12 @@ namespace {
 
 constexpr double kPi = std::numbers::pi;
 
-/// What turns band values into tristimulus values.
-struct Weights {
-    FloatSpectrum x, y, z;
-};
+/// What turns band values into `n` outputs. Outputs lie side by side, so that a sum over bands runs on
+/// vectors and still adds in the order of the bands.
+template <std::size_t n>
+using WideWeights = std::array<std::array<float, n>, kBands>;
+/// Into X, Y and Z.
+using Weights = WideWeights<FloatXyz{}.size()>;
 
 Weights weights_of(const Bands& bands) {
     Weights weights{};
@@ -24,37 +27,53 @@ Weights weights_of(const Bands& bands) {
         Spectrum one{};
         one[b] = 1.0;
         const Xyz xyz = bands.xyz(one);
-        weights.x[b] = static_cast<float>(xyz.x);
-        weights.y[b] = static_cast<float>(xyz.y);
-        weights.z[b] = static_cast<float>(xyz.z);
+        weights[b] = {static_cast<float>(xyz.x), static_cast<float>(xyz.y), static_cast<float>(xyz.z)};
     }
     return weights;
 }
 
 Weights times(Weights weights, const FloatSpectrum& factor) {
     for (std::size_t b = 0; b < kBands; ++b) {
-        weights.x[b] *= factor[b];
-        weights.y[b] *= factor[b];
-        weights.z[b] *= factor[b];
+        for (float& weight : weights[b]) {
+            weight *= factor[b];
+        }
     }
     return weights;
 }
 
-GLOAM_INLINE FloatXyz sum(const Weights& weights, const FloatSpectrum& light) {
-    FloatXyz xyz{};
+/// `count` weights as one.
+template <std::size_t count>
+WideWeights<4 * count> joined(const std::array<Weights, count>& parts) {
+    WideWeights<4 * count> all;
     for (std::size_t b = 0; b < kBands; ++b) {
-        xyz[0] += weights.x[b] * light[b];
-        xyz[1] += weights.y[b] * light[b];
-        xyz[2] += weights.z[b] * light[b];
+        for (std::size_t k = 0; k < count; ++k) {
+            std::copy(parts[k][b].begin(), parts[k][b].end(), all[b].begin() + 4 * k);
+        }
     }
-    return xyz;
+    return all;
 }
 
-GLOAM_INLINE FloatXyz logarithms(const FloatXyz& xyz) {
+/// The compiler is told which way to go: left alone it takes the bands for lanes and turns every sum over.
+template <std::size_t n>
+GLOAM_INLINE std::array<float, n> sum(const WideWeights<n>& weights, const FloatSpectrum& light) {
+    using Four [[gnu::vector_size(4 * sizeof(float))]] = float;
+    using Lanes = std::array<Four, n / 4>;
+    Lanes sums{};
+    for (std::size_t b = 0; b < kBands; ++b) {
+        const auto lanes = std::bit_cast<Lanes>(weights[b]);
+        for (std::size_t i = 0; i < lanes.size(); ++i) {
+            sums[i] += lanes[i] * light[b];
+        }
+    }
+    return std::bit_cast<std::array<float, n>>(sums);
+}
+
+template <std::size_t n>
+GLOAM_INLINE std::array<float, n> logarithms(const std::array<float, n>& values) {
     constexpr float kLeast = 1e-36F;
-    FloatXyz result;
-    for (std::size_t i = 0; i < xyz.size(); ++i) {
-        result[i] = logarithm(std::max(xyz[i], kLeast));
+    std::array<float, n> result;
+    for (std::size_t i = 0; i < n; ++i) {
+        result[i] = logarithm(std::max(values[i], kLeast));
     }
     return result;
 }
@@ -69,6 +88,29 @@ RowPlace row_place(double height_m, std::size_t rows) {
                          static_cast<double>(rows - 1);
     const auto low = std::min(static_cast<std::size_t>(place), rows - 2);
     return {low, place - static_cast<double>(low)};
+}
+
+/// Weights by row for light at a height that comes through the air in front of it.
+WideWeights<4 * kGridRows> through_air(const std::vector<AirPalette::Row>& rows, double height_m,
+                                       const Weights& weights) {
+    std::array<Weights, kGridRows> through;
+    for (std::size_t r = 0; r < kGridRows; ++r) {
+        const AirRay& ray = rows[r].ray;
+        const double radius_m = std::max(air::kEarthRadius_m + height_m, ray.start_radius_m);
+        FloatSpectrum air_between;
+        ray.transmission_at(path_to_radius_m(ray.start_radius_m, ray.cos_zenith, radius_m, true),
+                            air_between);
+        through[r] = times(weights, air_between);
+    }
+    return joined(through);
+}
+
+/// Nodes that the sun, no more than 20 deg up over the viewer, can have at a step `central_rad` further on.
+std::size_t sun_nodes(double reach_rad, double central_rad) {
+    constexpr double kLeast_rad = 70.0 * kPi / 180.0;
+    const double v = std::sqrt(std::max(0.0, 1.0 - (kLeast_rad - central_rad) / reach_rad));
+    return std::min(static_cast<std::size_t>(v * static_cast<double>(ColumnTable::kNodes - 1)) + 2,
+                    AirPalette::kSunNodes);
 }
 
 double diffuse_zenith_rad(std::size_t node) {
@@ -88,10 +130,10 @@ AirPalette::AirPalette(const Air& air, double viewer_height_m)
                 {},
                 {}};
         fill_steps(row);
-        fill_fluxes(row);
         rows_.push_back(std::move(row));
     }
     fill_beams();
+    fill_fluxes();
 }
 
 GLOAM_VECTOR_CLONES void AirPalette::fill_steps(Row& row) const {
@@ -116,19 +158,19 @@ GLOAM_VECTOR_CLONES void AirPalette::fill_steps(Row& row) const {
             }
             scattered[k] = times(sun, factor);
         }
+        const auto single = joined(scattered);
         const Weights diffuse = times(eye, all);
         const RowPlace at = row_place(from.height_m, ColumnTable::kRows);
         const ColumnTable& columns = air_->beam.columns();
         const double low_rad = columns.node_zenith_rad(at.low, 0);
         step.reach_rad = low_rad + at.share * (columns.node_zenith_rad(at.low + 1, 0) - low_rad);
-        for (std::size_t node = 0; node < kSunNodes; ++node) {
+        const double central_rad =
+            std::asin(from.middle_m * row.ray.sin_zenith / (air::kEarthRadius_m + from.height_m));
+        for (std::size_t node = 0; node < sun_nodes(step.reach_rad, central_rad); ++node) {
             FloatSpectrum light;
             air_->beam.ln_transmission({at.low, node, at.share, 0.0}, light);
             exponentiate(light);
-            StepColours& colours = step.single.emplace_back();
-            for (std::size_t k = 0; k < kScatterers.size(); ++k) {
-                colours[k] = sum(scattered[k], light);
-            }
+            step.single.push_back(std::bit_cast<StepColours>(sum(single, light)));
         }
         for (std::size_t node = 0; node < kDiffuseNodes; ++node) {
             FloatSpectrum light;
@@ -153,15 +195,7 @@ GLOAM_VECTOR_CLONES void AirPalette::fill_beams() {
         row.ln_air.resize(ln_beam_.size());
     }
     for (std::size_t height = 0; height < kBeamRows; ++height) {
-        const double radius_m = air::kEarthRadius_m + ColumnTable::row_height_m(height);
-        std::vector<Weights> through;
-        for (const Row& row : rows_) {
-            FloatSpectrum air_between;
-            row.ray.transmission_at(path_to_radius_m(row.ray.start_radius_m, row.ray.cos_zenith,
-                                                     std::max(radius_m, row.ray.start_radius_m), true),
-                                    air_between);
-            through.push_back(times(sun, air_between));
-        }
+        const auto through = through_air(rows_, ColumnTable::row_height_m(height), sun);
         // From the lit end: in the dark, where nothing is left to weigh the air by, its last word holds.
         for (std::size_t node = kSunNodes; node-- > 0;) {
             FloatSpectrum light;
@@ -171,39 +205,37 @@ GLOAM_VECTOR_CLONES void AirPalette::fill_beams() {
             const FloatXyz bare = sum(sun, light);
             const bool dark = bare[1] < 1e-25F;
             ln_beam_[place] = logarithms(bare);
-            for (std::size_t r = 0; r < rows_.size(); ++r) {
-                const FloatXyz seen = logarithms(sum(through[r], light));
-                for (std::size_t i = 0; i < seen.size(); ++i) {
+            const auto seen = logarithms(sum(through, light));
+            for (std::size_t r = 0; r < kGridRows; ++r) {
+                for (std::size_t i = 0; i < bare.size(); ++i) {
                     rows_[r].ln_air[place][i] =
-                        dark ? rows_[r].ln_air[place + 1][i] : seen[i] - ln_beam_[place][i];
+                        dark ? rows_[r].ln_air[place + 1][i] : seen[4 * r + i] - ln_beam_[place][i];
                 }
             }
         }
     }
 }
 
-GLOAM_VECTOR_CLONES void AirPalette::fill_fluxes(Row& row) const {
-    const Weights eye = weights_of(*air_->bands);
+GLOAM_VECTOR_CLONES void AirPalette::fill_fluxes() {
+    FloatSpectrum one_over_pi;
+    std::fill(std::begin(one_over_pi), std::end(one_over_pi), static_cast<float>(1.0 / kPi));
+    const Weights per_pi = times(weights_of(*air_->bands), one_over_pi);
     for (std::size_t height = 0; height < kFluxRows; ++height) {
         const double height_m = DiffuseField::row_height_m(height);
-        FloatSpectrum factor;
-        row.ray.transmission_at(
-            path_to_radius_m(row.ray.start_radius_m, row.ray.cos_zenith,
-                             std::max(air::kEarthRadius_m + height_m, row.ray.start_radius_m), true),
-            factor);
-        for (float& value : factor) {
-            value /= static_cast<float>(kPi);
-        }
-        const Weights through = times(eye, factor);
+        const auto through = through_air(rows_, height_m, per_pi);
         for (std::size_t node = 0; node < kDiffuseNodes; ++node) {
             const auto at = DiffuseField::place(height_m, diffuse_zenith_rad(node));
-            FloatSpectrum light;
-            air_->diffuse.ln_at(DiffuseField::Kind::kDown, at, light);
-            exponentiate(light);
-            row.ln_down.push_back(logarithms(sum(through, light)));
-            air_->diffuse.ln_at(DiffuseField::Kind::kUp, at, light);
-            exponentiate(light);
-            row.ln_up.push_back(logarithms(sum(through, light)));
+            for (const auto& [kind, ln_flux] : {std::pair(DiffuseField::Kind::kDown, &Row::ln_down),
+                                                {DiffuseField::Kind::kUp, &Row::ln_up}}) {
+                FloatSpectrum light;
+                air_->diffuse.ln_at(kind, at, light);
+                exponentiate(light);
+                const auto seen =
+                    std::bit_cast<std::array<FloatXyz, kGridRows>>(logarithms(sum(through, light)));
+                for (std::size_t r = 0; r < kGridRows; ++r) {
+                    (rows_[r].*ln_flux).push_back(seen[r]);
+                }
+            }
         }
     }
 }

@@ -72,7 +72,7 @@ class AirPalette {
         double middle_m = 0.0;  ///< along the ray
         double height_m = 0.0;
         double reach_rad = 0.0;            ///< zenith angle at node 0: chi = reach (1 - v^2)
-        std::vector<StepColours> single;   ///< by sun node
+        std::vector<StepColours> single;   ///< by sun node, to the sun 20 deg up
         std::vector<FloatXyz> ln_diffuse;  ///< by diffuse node
     };
     /// All view rays of one elevation.
@@ -96,7 +96,7 @@ class AirPalette {
   private:
     void fill_steps(Row& row) const;
     void fill_beams();
-    void fill_fluxes(Row& row) const;
+    void fill_fluxes();
 
     const Air* air_;
     double viewer_height_m_;

@@ -11,9 +11,10 @@ namespace gloam::sky {
 namespace {
 
 constexpr float kDark = -87.0F;
+constexpr float kLeastLight = 1e-37F;
 
 /// Chebyshev nodes of the disc's vertical coordinate; with weights sin^2 they average over a uniform disc.
-constexpr int kDiscNodes = 5;
+constexpr std::size_t kDiscNodes = 5;
 
 struct DiscNode {
     double offset_rad;
@@ -22,10 +23,10 @@ struct DiscNode {
 
 std::array<DiscNode, kDiscNodes> disc_nodes() {
     std::array<DiscNode, kDiscNodes> nodes{};
-    for (int i = 0; i < kDiscNodes; ++i) {
-        const double angle = (i + 1) * std::numbers::pi / (kDiscNodes + 1);
+    for (std::size_t i = 0; i < kDiscNodes; ++i) {
+        const double angle = static_cast<double>(i + 1) * std::numbers::pi / (kDiscNodes + 1);
         const double sine = std::sin(angle);
-        nodes[static_cast<std::size_t>(i)] = {kSunRadius_rad * std::cos(angle), sine * sine / 3.0};
+        nodes[i] = {kSunRadius_rad * std::cos(angle), sine * sine / 3.0};
     }
     return nodes;
 }
@@ -34,44 +35,58 @@ std::array<DiscNode, kDiscNodes> disc_nodes() {
 
 BeamTable::BeamTable(const ColumnTable& columns, const Optics& optics, double aerosol_scale_height_m)
     : columns_(&columns), ln_t_(ColumnTable::kRows * ColumnTable::kNodes * kBands, kDark) {
+    Depths depths;
+    for (std::size_t s = 0; s < kSpecies; ++s) {
+        std::copy(optics.depth[s].begin(), optics.depth[s].end(), std::begin(depths[s]));
+    }
     for (std::size_t row = 0; row < ColumnTable::kRows; ++row) {
         for (std::size_t node = 0; node < ColumnTable::kNodes; ++node) {
-            fill_node(row, node, optics, aerosol_scale_height_m);
+            fill_node(row, node, depths, aerosol_scale_height_m);
         }
     }
 }
 
-GLOAM_VECTOR_CLONES void BeamTable::fill_node(std::size_t row, std::size_t node, const Optics& optics,
+GLOAM_VECTOR_CLONES void BeamTable::fill_node(std::size_t row, std::size_t node, const Depths& depths,
                                               double aerosol_scale_height_m) {
     static const auto kDisc = disc_nodes();
     const double centre_rad = columns_->node_zenith_rad(row, node);
     const double edge_rad = columns_->edge_rad_[row];
-    Spectrum sum{};
-    for (const DiscNode& part : kDisc) {
-        const double zenith_rad = std::max(centre_rad + part.offset_rad, 0.0);
+    const double reach_rad = columns_->node_zenith_rad(row, 0);
+    float column[kDiscNodes * kSpecies]{};
+    float weight[kDiscNodes]{};
+    for (std::size_t i = 0; i < kDiscNodes; ++i) {
+        const double zenith_rad = std::max(centre_rad + kDisc[i].offset_rad, 0.0);
         if (zenith_rad > edge_rad) {
             continue;
         }
-        const auto at = columns_->place(ColumnTable::row_height_m(row), zenith_rad);
-        const auto ln_n = columns_->ln_columns(row, at->node, at->node_share, aerosol_scale_height_m);
-        const double spread_low = static_cast<double>(columns_->node(row, at->node).spread);
-        const double spread_high = static_cast<double>(columns_->node(row, at->node + 1).spread);
-        const double spread = spread_low + at->node_share * (spread_high - spread_low);
-        FloatSpectrum minus_depth{};
+        const double place =
+            std::sqrt(1.0 - zenith_rad / reach_rad) * static_cast<double>(ColumnTable::kNodes - 1);
+        const std::size_t low = std::min(static_cast<std::size_t>(place), ColumnTable::kNodes - 2);
+        const double share = place - static_cast<double>(low);
+        const auto ln_n = columns_->ln_columns(row, low, share, aerosol_scale_height_m);
+        std::copy(ln_n.begin(), ln_n.end(), &column[i * kSpecies]);
+        const double spread_low = static_cast<double>(columns_->node(row, low).spread);
+        const double spread_high = static_cast<double>(columns_->node(row, low + 1).spread);
+        weight[i] = static_cast<float>(kDisc[i].weight * (spread_low + share * (spread_high - spread_low)));
+    }
+    exponentiate(column);
+    FloatSpectrum sum{};
+    for (std::size_t i = 0; i < kDiscNodes; ++i) {
+        FloatSpectrum light{};
         for (std::size_t s = 0; s < kSpecies; ++s) {
-            const double n = std::exp(ln_n[s]);
             for (std::size_t b = 0; b < kBands; ++b) {
-                minus_depth[b] -= static_cast<float>(n * optics.depth[s][b]);
+                light[b] -= column[i * kSpecies + s] * depths[s][b];
             }
         }
-        exponentiate(minus_depth);
+        exponentiate(light);
         for (std::size_t b = 0; b < kBands; ++b) {
-            sum[b] += part.weight * spread * static_cast<double>(minus_depth[b]);
+            sum[b] += weight[i] * light[b];
         }
     }
     float* target = &ln_t_[(row * ColumnTable::kNodes + node) * kBands];
     for (std::size_t b = 0; b < kBands; ++b) {
-        target[b] = sum[b] > 1e-37 ? static_cast<float>(std::log(sum[b])) : kDark;
+        const float ln = logarithm(std::max(sum[b], kLeastLight));
+        target[b] = sum[b] > kLeastLight ? ln : kDark;
     }
 }
 

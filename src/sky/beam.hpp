@@ -25,7 +25,8 @@ class BeamTable {
     const ColumnTable& columns() const { return *columns_; }
 
   private:
-    void fill_node(std::size_t row, std::size_t node, const Optics& optics, double aerosol_scale_height_m);
+    using Depths = FloatSpectrum[kSpecies];
+    void fill_node(std::size_t row, std::size_t node, const Depths& depths, double aerosol_scale_height_m);
 
     const ColumnTable* columns_;
     std::vector<float> ln_t_;  ///< [row][node][band]

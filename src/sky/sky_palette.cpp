@@ -56,7 +56,7 @@ GLOAM_INLINE FloatXyz scattered(const AirPalette::StepColours* nodes,
 
 GLOAM_VECTOR_CLONES void light_of(const AirPalette::Step& step, const RowSun& sun, SideLight& light) {
     constexpr float kQuarterTurn = static_cast<float>(kPi / 2.0);
-    constexpr float kLastSun = static_cast<float>(AirPalette::kSunNodes - 1) - 0.001F;
+    const float last_sun = static_cast<float>(step.single.size() - 1) - 0.001F;
     constexpr float kLastDiffuse = static_cast<float>(AirPalette::kDiffuseNodes - 1) - 0.001F;
     constexpr float kFirst_rad = static_cast<float>(AirPalette::kFirstDiffuse_rad);
     constexpr float kPerStep = static_cast<float>(1.0 / AirPalette::kDiffuseStep_rad);
@@ -72,7 +72,7 @@ GLOAM_VECTOR_CLONES void light_of(const AirPalette::Step& step, const RowSun& su
         const float square = 1.0F - zenith_rad * per_reach;
         lit[s] = square > 0.0F ? 1.0F : 0.0F;
         sun_place[s] = std::min(
-            std::sqrt(std::max(square, 0.0F)) * static_cast<float>(ColumnTable::kNodes - 1), kLastSun);
+            std::sqrt(std::max(square, 0.0F)) * static_cast<float>(ColumnTable::kNodes - 1), last_sun);
         diffuse_place[s] = std::min(std::max((zenith_rad - kFirst_rad) * kPerStep, 0.0F), kLastDiffuse);
     }
     for (std::size_t s = 0; s < kGridSides; ++s) {
