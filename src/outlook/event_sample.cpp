@@ -66,7 +66,8 @@ Result<EventSample> sample_event(const weather::LayeredForecast& forecast, const
                        forecast.route == weather::LayerRoute::kTotalOnly,
                        missing_in(forecast, *moments, atmosphere_of(members.front().draw, request).ozone_du)};
     for (std::size_t i = 0; i < members.size(); ++i) {
-        sample.members.push_back({atmosphere_of(members[i].draw, request), std::move((*clouds)[i])});
+        sample.members.push_back(
+            {atmosphere_of(members[i].draw, request), members[i].draw.depth_factor, std::move((*clouds)[i])});
     }
     sample.moments = *std::move(moments);
     return sample;

@@ -13,6 +13,7 @@ namespace gloam::outlook {
 /// The sky states of one member over an event.
 struct SampledMember {
     sky::Atmosphere atmosphere;
+    double cloud_depth_factor = 1.0;  ///< on the optical depth of its cloud, already in the layers' optics
     MovingClouds clouds;
 };
 
