@@ -16,6 +16,10 @@ int exit_code_of(ErrorKind kind) {
             return 6;
         case ErrorKind::kUnsupported:
             return 7;
+        case ErrorKind::kBusy:
+            return 8;
+        case ErrorKind::kDenied:
+            return 9;
         case ErrorKind::kInternal:
             break;
     }

@@ -13,6 +13,7 @@ inline constexpr const char* kExitCodesHelp =
     "that name, or no such "
     "dawn or dusk; 4 a file that cannot be read; 5 the forecast does not cover the place or the hours; 6 the "
     "forecast lacks what "
-    "the answer needs; 7 a kind of file or request not supported; 70 a fault of the program itself.";
+    "the answer needs; 7 a kind of file or request not supported; 8 another process holds the journal; 9 the "
+    "system refuses (no permission, disk full); 70 a fault of the program itself.";
 
 }  // namespace gloam::app

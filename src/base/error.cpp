@@ -24,6 +24,10 @@ std::string_view name_of(ErrorKind kind) {
             return "unsupported";
         case ErrorKind::kIncomplete:
             return "incomplete";
+        case ErrorKind::kBusy:
+            return "busy";
+        case ErrorKind::kDenied:
+            return "denied";
         case ErrorKind::kInternal:
             break;
     }

@@ -15,6 +15,8 @@ enum class ErrorKind {
     kUnreadable,   ///< a file exists but its bytes are damaged or of another kind
     kUnsupported,  ///< a sound file or request that this version cannot use
     kIncomplete,   ///< data that the answer needs is missing
+    kBusy,         ///< another process holds what is needed; later it will do
+    kDenied,       ///< the system refuses: no permission, a full disk
     kInternal,     ///< a broken promise of the program itself
 };
 

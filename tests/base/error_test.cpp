@@ -28,9 +28,9 @@ TEST(ErrorText, LeavesOutWhatIsUnknown) {
 
 TEST(ErrorKind, HasANameOfItsOwn) {
     std::set<std::string_view> names;
-    for (const ErrorKind kind :
-         {ErrorKind::kBadInput, ErrorKind::kOutOfDomain, ErrorKind::kNotFound, ErrorKind::kUnreadable,
-          ErrorKind::kUnsupported, ErrorKind::kIncomplete, ErrorKind::kInternal}) {
+    for (const ErrorKind kind : {ErrorKind::kBadInput, ErrorKind::kOutOfDomain, ErrorKind::kNotFound,
+                                 ErrorKind::kUnreadable, ErrorKind::kUnsupported, ErrorKind::kIncomplete,
+                                 ErrorKind::kBusy, ErrorKind::kDenied, ErrorKind::kInternal}) {
         EXPECT_TRUE(names.insert(name_of(kind)).second) << name_of(kind);
     }
     EXPECT_EQ(name_of(ErrorKind::kBadInput), "bad_input");

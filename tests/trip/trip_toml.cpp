@@ -7,6 +7,8 @@
 #include <iterator>
 #include <sstream>
 
+#include "support/full_trip.hpp"
+
 namespace gloam::trip {
 namespace {
 
@@ -67,116 +69,8 @@ TEST(TripFile, IsReadWhole) {
     EXPECT_EQ(trip.places[1].at.lon_deg, 15.0);
 }
 
-constexpr std::string_view kEverything = R"([trip]
-name = "Invented week"
-zone = "Europe/Rome"
-start = 2025-01-25
-end = "2025-02-01"
-paid = true
-emergency_number = "112"
-plan_holder = "the night porter, \"Ivo\" \\ room 2"
-
-[base]
-name = "House by the harbour"
-lat = 37.064
-lon = 15.289
-
-[group]
-size = 6
-minimum_party = 2
-starts_for_one = 3
-starts_for_one_dusk = 7.5
-starts_left = 2
-slowest_kmh = 3.5
-
-[[group.guest]]
-name = "Guest One"
-starts_for_one = 1
-starts_for_one_dusk = 2
-opted_out = true
-finder = "optical"
-longest_lens_mm = 400
-needs_thought = true
-drone = true
-
-[[group.guest]]
-name = "Guest Two"
-
-[driver]
-least_rest_h = 10
-longest_span_h = 16
-
-[kitchen]
-breakfast = "08:30"
-latest_change = 21:00:00
-
-[chain]
-colour_before_sun_min = 45
-settle_min = 10
-dark_factor = 1.5
-load_min = 11
-wake_to_door_min = 30
-look_before_wake_min = 20
-
-[[place]]
-name = "Salt Steps"
-lat = 37.070
-lon = 15.290
-height_m = 4
-zone = "Europe/Malta"
-ground = "water"
-town_glow_mcd_m2 = 0.4
-water = "sea"
-sheltered = [{ from_deg = 250, to_deg = 20 }]
-phone_cover = "at the car park only"
-tags = ["cliff", "coast"]
-tide_closes = ["2025-01-29 06:40", 2025-01-30T07:25:00]
-
-[place.permission]
-text = "The harbour office, for paid groups up to eight"
-date = 2025-01-10
-
-[[place.stand]]
-name = "Lower step"
-lat = 37.0701
-lon = 15.2902
-height_m = 3
-view_deg = 115
-tripods = 4
-
-[[place.subject]]
-name = "The stack"
-lat = 37.06
-lon = 15.31
-base_height_m = 0
-top_height_m = 22
-width_m = 9
-
-[[place.access]]
-kind = "drive"
-name = "coast road"
-minutes = 30
-
-[[place.access]]
-kind = "walk"
-distance_m = 1200
-climb_m = 60
-descent_m = 20
-never_in_the_dark = true
-last_walked = 2025-01-12
-
-[[place.gate]]
-name = "harbour gate"
-opens = "05:00"
-closes = "23:00"
-
-[[place.note]]
-text = "The third step is missing"
-date = 2025-01-12
-)";
-
 TEST(TripFile, TellsOfTheTripAndItsGroup) {
-    const Trip trip = parse_trip(kEverything, "trip.toml").value();
+    const Trip trip = parse_trip(test::kFullTrip, "trip.toml").value();
     EXPECT_EQ(trip.paid, true);
     EXPECT_EQ(trip.emergency_number, "112");
     EXPECT_EQ(trip.plan_holder, "the night porter, \"Ivo\" \\ room 2");
@@ -193,7 +87,7 @@ TEST(TripFile, TellsOfTheTripAndItsGroup) {
 }
 
 TEST(TripFile, TellsOfTheGuests) {
-    const Trip trip = parse_trip(kEverything, "trip.toml").value();
+    const Trip trip = parse_trip(test::kFullTrip, "trip.toml").value();
     ASSERT_EQ(trip.group.guests.size(), 2U);
     const Guest& first = trip.group.guests[0];
     EXPECT_EQ(first.name, "Guest One");
@@ -211,7 +105,7 @@ TEST(TripFile, TellsOfTheGuests) {
 }
 
 TEST(TripFile, TellsOfTheLinksOfTheTimeChain) {
-    const Chain chain = parse_trip(kEverything, "trip.toml").value().chain;
+    const Chain chain = parse_trip(test::kFullTrip, "trip.toml").value().chain;
     EXPECT_EQ(chain.colour_before_sun_min, 45.0);
     EXPECT_EQ(chain.settle_min, 10.0);
     EXPECT_EQ(chain.dark_factor, 1.5);
@@ -221,7 +115,7 @@ TEST(TripFile, TellsOfTheLinksOfTheTimeChain) {
 }
 
 TEST(TripFile, TellsWhatAPlaceIsLike) {
-    const Place place = parse_trip(kEverything, "trip.toml").value().places.at(0);
+    const Place place = parse_trip(test::kFullTrip, "trip.toml").value().places.at(0);
     EXPECT_EQ(place.water, Water::kSea);
     ASSERT_EQ(place.sheltered.size(), 1U);
     EXPECT_EQ(place.sheltered[0].from, Azimuth::degrees(250.0));
@@ -238,7 +132,7 @@ TEST(TripFile, TellsWhatAPlaceIsLike) {
 }
 
 TEST(TripFile, TellsOfStandsAndSubjects) {
-    const Place place = parse_trip(kEverything, "trip.toml").value().places.at(0);
+    const Place place = parse_trip(test::kFullTrip, "trip.toml").value().places.at(0);
     ASSERT_EQ(place.stands.size(), 1U);
     EXPECT_EQ(place.stands[0].name, "Lower step");
     EXPECT_EQ(place.stands[0].at.lat_deg, 37.0701);
@@ -254,7 +148,7 @@ TEST(TripFile, TellsOfStandsAndSubjects) {
 }
 
 TEST(TripFile, TellsTheWayInItsOrder) {
-    const Place place = parse_trip(kEverything, "trip.toml").value().places.at(0);
+    const Place place = parse_trip(test::kFullTrip, "trip.toml").value().places.at(0);
     ASSERT_EQ(place.access.size(), 2U);
     EXPECT_EQ(place.access[0].kind, LegKind::kDrive);
     EXPECT_EQ(place.access[0].name, "coast road");
@@ -272,7 +166,7 @@ TEST(TripFile, TellsTheWayInItsOrder) {
 }
 
 TEST(TripFile, IsPrintedAsItWasRead) {
-    for (const std::string_view text : {kWhole, kEverything}) {
+    for (const std::string_view text : {kWhole, test::kFullTrip}) {
         const std::string printed = to_toml(parse_trip(text, "trip.toml").value());
         EXPECT_EQ(to_toml(parse_trip(printed, "printed.toml").value()), printed);
     }
@@ -292,12 +186,12 @@ std::vector<std::string> said(std::string_view toml) {
 }
 
 TEST(TripFile, PrintsEveryKeyOfAFullFile) {
-    const std::vector<std::string> keys = said(to_toml(parse_trip(kEverything, "trip.toml").value()));
-    EXPECT_THAT(keys, IsSupersetOf(said(kEverything)));
+    const std::vector<std::string> keys = said(to_toml(parse_trip(test::kFullTrip, "trip.toml").value()));
+    EXPECT_THAT(keys, IsSupersetOf(said(test::kFullTrip)));
 }
 
 TEST(TripFile, PrintsUnitsInComments) {
-    const std::string printed = to_toml(parse_trip(kEverything, "trip.toml").value());
+    const std::string printed = to_toml(parse_trip(test::kFullTrip, "trip.toml").value());
     EXPECT_THAT(printed, HasSubstr("height_m = 4  # above the sea"));
     EXPECT_THAT(printed, HasSubstr("view_deg = 115  # from true north, clockwise"));
 }
