@@ -2,6 +2,8 @@
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <numeric>
+#include <vector>
 
 #include "sky/colour_strength.hpp"
 #include "sky/elementary.hpp"
@@ -10,7 +12,7 @@
 #include "sky/vector_clones.hpp"
 
 // colour_strength() of a mixed sky: the same definition, on whole planes at a time and in single precision.
-// What differs: the most colourful part of a frame is found from a histogram of colour instead of by sorting.
+// What differs: the most colourful part of a frame is found as the least of a bound instead of by sorting.
 namespace gloam::sky {
 namespace {
 
@@ -31,26 +33,57 @@ const std::array<float, kGridRows> kRowWeights = [] {
     return weights;
 }();
 
+/// Which rows count less in the mean of all sky, and which lie in a frame.
+using ByRow = std::array<bool, kGridRows>;
+template <class Is>
+ByRow rows_that(const Is& is) {
+    const auto elevations = PanoramaGrid::standard().elevations;
+    ByRow rows{};
+    std::ranges::transform(elevations, rows.begin(),
+                           [&](Angle elevation) { return is(elevation.degrees()); });
+    return rows;
+}
+const ByRow kIsHighUp = rows_that([](double elevation_deg) { return elevation_deg > kHighUp_deg; });
+const ByRow kIsInFrame = rows_that([](double elevation_deg) { return elevation_deg < kFrameHeight_deg; });
+
+/// The columns in the order of their azimuth, from the one to the right of the sun's opposite.
+constexpr auto kRound = [] {
+    std::array<std::size_t, kGridColumns> round{};
+    for (std::size_t i = 0; i < kGridColumns; ++i) {
+        round[i] = i < kGridColumns - kGridSides ? kGridColumns - 1 - i : i - (kGridColumns - kGridSides);
+    }
+    return round;
+}();
+
 constexpr double kRadian = std::numbers::pi / 180.0;
 
+float total_of(const ByColumn& columns) {
+    return std::accumulate(columns.begin(), columns.end(), 0.0F);
+}
+
+/// A component in one row, if it can be seen there at all.
+bool is_seen(const MixedSky::Component& component, std::size_t row) {
+    const auto first = component.share.begin() + static_cast<std::ptrdiff_t>(row * kGridColumns);
+    return std::any_of(first, first + kGridColumns, [](float share) { return share > 1e-6F; });
+}
+
 GLOAM_VECTOR_CLONES float mean_luminance(const MixedSky& sky) {
-    float sum = 0.0F;
-    float total = 0.0F;
+    ByColumn sum{};
+    ByColumn total{};
     for (std::size_t k = 0; k < sky.count; ++k) {
         for (std::size_t r = 0; r < kGridRows; ++r) {
-            float row_sum = 0.0F;
-            float row_total = 0.0F;
+            if (!is_seen(sky.components[k], r)) {
+                continue;
+            }
             for (std::size_t c = 0; c < kGridColumns; ++c) {
                 const std::size_t d = r * kGridColumns + c;
-                const float share = sky.components[k].share[d];
-                row_sum += share * logarithm(std::max(sky.components[k].xyz[1][d], 1e-9F));
-                row_total += share;
+                const float weight = kRowWeights[r] * sky.components[k].share[d];
+                sum[c] += weight * logarithm(std::max(sky.components[k].xyz[1][d], 1e-9F));
+                total[c] += weight;
             }
-            sum += kRowWeights[r] * row_sum;
-            total += kRowWeights[r] * row_total;
         }
     }
-    return exponential(sum / total);
+    return exponential(total_of(sum) / total_of(total));
 }
 
 GLOAM_INLINE float shoulder(float value) {
@@ -90,30 +123,48 @@ const Matrices kMatrices = [] {
     return m;
 }();
 
-/// Colour of every direction of a component for an adapted viewer.
-GLOAM_VECTOR_CLONES void colours_of(const MixedSky::Component& component, float white, float eye,
-                                    MixedSky::Plane& colours) {
-    const Matrices m = kMatrices;
-    const float per_white = 1.0F / white;
+/// Linear RGB of a row as a camera would show it.
+GLOAM_INLINE void show_row(const MixedSky::Component& component, std::size_t first, float per_white,
+                           std::array<ByColumn, 3>& rgb) {
+    const auto& m = kMatrices.to_rgb;
+    float brightest = 0.0F;
+    for (std::size_t i = 0; i < 3; ++i) {
+        for (std::size_t c = 0; c < kGridColumns; ++c) {
+            rgb[i][c] =
+                per_white * (m[i][0] * component.xyz[0][first + c] + m[i][1] * component.xyz[1][first + c] +
+                             m[i][2] * component.xyz[2][first + c]);
+        }
+        brightest = std::max(brightest, *std::max_element(rgb[i].begin(), rgb[i].end()));
+    }
+    if (brightest > narrow(kKnee)) {
+        for (ByColumn& channel : rgb) {
+            for (float& value : channel) {
+                value = shoulder(value);
+            }
+        }
+    }
+}
+
+/// Colour of a row of a component for an adapted viewer.
+GLOAM_VECTOR_CLONES void colours_of(const MixedSky::Component& component, std::size_t first, float per_white,
+                                    float eye, ByColumn& colours) {
+    std::array<ByColumn, 3> rgb;
+    show_row(component, first, per_white, rgb);
+    const auto& m = kMatrices.to_xyz;
     const std::array<float, 3> per_d65{narrow(1.0 / kD65.x), narrow(1.0 / kD65.y), narrow(1.0 / kD65.z)};
+    std::array<ByColumn, 3> lab;
+    for (std::size_t i = 0; i < 3; ++i) {
+        for (std::size_t c = 0; c < kGridColumns; ++c) {
+            lab[i][c] =
+                lab_curve((m[i][0] * rgb[0][c] + m[i][1] * rgb[1][c] + m[i][2] * rgb[2][c]) * per_d65[i]);
+        }
+    }
     const auto towards_warm = narrow(std::cos(kWarmest_deg * kRadian));
     const auto across_warm = narrow(std::sin(kWarmest_deg * kRadian));
-    for (std::size_t d = 0; d < MixedSky::kDirections; ++d) {
-        const float x = component.xyz[0][d] * per_white;
-        const float y = component.xyz[1][d] * per_white;
-        const float z = component.xyz[2][d] * per_white;
-        const float red = shoulder(m.to_rgb[0][0] * x + m.to_rgb[0][1] * y + m.to_rgb[0][2] * z);
-        const float green = shoulder(m.to_rgb[1][0] * x + m.to_rgb[1][1] * y + m.to_rgb[1][2] * z);
-        const float blue = shoulder(m.to_rgb[2][0] * x + m.to_rgb[2][1] * y + m.to_rgb[2][2] * z);
-        const float fx =
-            lab_curve((m.to_xyz[0][0] * red + m.to_xyz[0][1] * green + m.to_xyz[0][2] * blue) * per_d65[0]);
-        const float fy =
-            lab_curve((m.to_xyz[1][0] * red + m.to_xyz[1][1] * green + m.to_xyz[1][2] * blue) * per_d65[1]);
-        const float fz =
-            lab_curve((m.to_xyz[2][0] * red + m.to_xyz[2][1] * green + m.to_xyz[2][2] * blue) * per_d65[2]);
-        const float lightness = 116.0F * fy - 16.0F;
-        const float a = 500.0F * (fx - fy);
-        const float b = 200.0F * (fy - fz);
+    for (std::size_t c = 0; c < kGridColumns; ++c) {
+        const float lightness = 116.0F * lab[1][c] - 16.0F;
+        const float a = 500.0F * (lab[0][c] - lab[1][c]);
+        const float b = 200.0F * (lab[1][c] - lab[2][c]);
         const float chroma = std::sqrt(a * a + b * b);
         const float across = towards_warm * b - across_warm * a;
         const float off_rad = angle_of(towards_warm * a + across_warm * b, across < 0.0F ? -across : across);
@@ -121,102 +172,161 @@ GLOAM_VECTOR_CLONES void colours_of(const MixedSky::Component& component, float 
                            narrow((1.0 - kLeastHue) / ((kLeastHue_deg - kFullHue_deg) * kRadian));
         const float hue = std::min(std::max(1.0F - cool, narrow(kLeastHue)), 1.0F);
         const float lit = std::min(std::max(lightness * narrow(1.0 / kFullLightness), 0.0F), 1.0F);
-        colours[d] = std::max(0.0F, chroma - narrow(kLeastChroma)) * hue * lit * eye;
+        colours[c] = std::max(0.0F, chroma - narrow(kLeastChroma)) * hue * lit * eye;
     }
 }
 
-/// Weights by colour. Bin b begins at b^2 / 32: faint colours are parted more finely, as most skies are
-/// faint.
-constexpr std::size_t kBins = 64;
-constexpr float kBinsPerUnit = 32.0F;
-struct Histogram {
-    std::array<float, kBins> weight{};
-    std::array<float, kBins> sum{};  ///< of weight times colour
+/// Colour and weight of a component in a row that it is seen in.
+struct ColouredRow {
+    std::size_t row;
+    ByColumn colours;
+    ByColumn weights;
 };
+using ColouredRows = std::vector<ColouredRow>;
 
-/// Half the mean and three tenths of the mean of the most colourful part.
-GLOAM_VECTOR_CLONES float frame_value(const Histogram& histogram) {
-    float total = 0.0F;
-    float sum = 0.0F;
-    for (std::size_t i = 0; i < kBins; ++i) {
-        total += histogram.weight[i];
-        sum += histogram.sum[i];
-    }
-    const float most = narrow(kVividShare) * total;
-    float left = most;
-    float vivid = 0.0F;
-    for (std::size_t i = kBins; i-- > 0 && left > 0.0F;) {
-        const float weight = histogram.weight[i];
-        if (weight > 0.0F) {
-            vivid += weight <= left ? histogram.sum[i] : left * histogram.sum[i] / weight;
-            left -= weight;
+ColouredRows coloured_rows(const MixedSky& sky) {
+    const float mean_cd_m2 = mean_luminance(sky);
+    const auto eye = narrow(eye_adaptation(static_cast<double>(mean_cd_m2)));
+    const float per_white = 1.0F / (narrow(kWhiteOverMean) * mean_cd_m2);
+    ColouredRows rows;
+    rows.reserve(sky.count * kGridRows);
+    for (std::size_t k = 0; k < sky.count; ++k) {
+        for (std::size_t r = 0; r < kGridRows; ++r) {
+            if (!is_seen(sky.components[k], r)) {
+                continue;
+            }
+            ColouredRow& row = rows.emplace_back();
+            row.row = r;
+            const std::size_t first = r * kGridColumns;
+            colours_of(sky.components[k], first, per_white, eye, row.colours);
+            for (std::size_t c = 0; c < kGridColumns; ++c) {
+                row.weights[c] = kRowWeights[r] * sky.components[k].share[first + c];
+            }
         }
     }
-    return narrow(kMeanWeight) * sum / total + narrow(kVividWeight) * vivid / most;
+    return rows;
 }
 
-/// The column so many columns to the right of the sun.
-std::size_t column_at(int turn) {
-    constexpr int kAll = static_cast<int>(kGridColumns);
-    const int right = (turn + kAll) % kAll;
-    return static_cast<std::size_t>(right <= 12 ? right : 12 + kAll - right);
+/// Mean colour of all sky, high up counting less.
+GLOAM_VECTOR_CLONES float pan_of(const ColouredRows& rows) {
+    ByColumn sum{};
+    ByColumn total{};
+    for (const ColouredRow& row : rows) {
+        const float high_up = kIsHighUp[row.row] ? narrow(kHighUpWeight) : 1.0F;
+        for (std::size_t c = 0; c < kGridColumns; ++c) {
+            sum[c] += high_up * row.weights[c] * row.colours[c];
+            total[c] += high_up * row.weights[c];
+        }
+    }
+    return total_of(sum) / total_of(total);
+}
+
+/// Sums over the rows of a frame, by column: of weight, and of weight times what colour exceeds each of a
+/// row of thresholds. The mean of the most colourful share p of a frame is the least, over all thresholds t,
+/// of t + mean(excess over t) / p (R. T. Rockafellar, S. Uryasev 2000, J. Risk 2, 21: the tail's mean as a
+/// minimum; from memory), so nothing need be sorted.
+/// Thresholds over the mean colour of all frames: close where an even sky has all its colour.
+constexpr std::array kThresholds{0.0F, 0.35F, 0.65F, 0.85F, 0.95F, 1.05F, 1.2F, 1.45F,
+                                 1.8F, 2.3F,  2.9F,  3.7F,  4.8F,  6.5F,  9.0F, 13.0F};
+struct Excess {
+    float mean = 0.0F;  ///< colour of all frames
+    ByColumn weight{};
+    std::array<ByColumn, kThresholds.size()> over{};
+};
+
+GLOAM_VECTOR_CLONES void find_excess(const ColouredRows& rows, Excess& excess) {
+    ByColumn sum{};
+    for (const ColouredRow& row : rows) {
+        if (kIsInFrame[row.row]) {
+            for (std::size_t c = 0; c < kGridColumns; ++c) {
+                excess.weight[c] += row.weights[c];
+                sum[c] += row.weights[c] * row.colours[c];
+            }
+        }
+    }
+    excess.mean = total_of(sum) / total_of(excess.weight);
+    for (const ColouredRow& row : rows) {
+        for (std::size_t t = 0; t < kThresholds.size() && kIsInFrame[row.row]; ++t) {
+            const float threshold = kThresholds[t] * excess.mean;
+            for (std::size_t c = 0; c < kGridColumns; ++c) {
+                excess.over[t][c] += row.weights[c] * std::max(row.colours[c] - threshold, 0.0F);
+            }
+        }
+    }
+}
+
+/// Sums over frames by the column of their middle, from the one before the sun's opposite round by the left:
+/// a frame is 84 deg wide, five columns in full and the three tenths of the next on either side that lie in
+/// it.
+GLOAM_INLINE ByColumn framed(const ByColumn& columns) {
+    constexpr std::size_t kFull = 2;
+    constexpr double kColumn_deg = 15.0;
+    constexpr auto kEdge =
+        static_cast<float>((kFrameWidth_deg / 2.0 - 3.0 * kColumn_deg) / kColumn_deg + 0.5);
+    constexpr std::size_t kReach = kFull + 1;
+    std::array<float, kGridColumns + 2 * kReach> ring;
+    for (std::size_t i = 0; i < ring.size(); ++i) {
+        ring[i] = columns[kRound[(i + kGridColumns - kReach) % kGridColumns]];
+    }
+    ByColumn sums;
+    for (std::size_t c = 0; c < kGridColumns; ++c) {
+        sums[c] = kEdge * (ring[c] + ring[c + 2 * kReach]);
+        for (std::size_t off = 1; off < 2 * kReach; ++off) {
+            sums[c] += ring[c + off];
+        }
+    }
+    return sums;
+}
+
+/// Of every frame half its mean and three tenths of the mean of its most colourful part, by its middle.
+GLOAM_VECTOR_CLONES void frame_values(const Excess& excess, ByColumn& values) {
+    const ByColumn weight = framed(excess.weight);
+    std::array<ByColumn, kThresholds.size()> tail;
+    for (std::size_t t = 0; t < kThresholds.size(); ++t) {
+        tail[t] = framed(excess.over[t]);
+    }
+    std::array<ByColumn, kThresholds.size()> bound;
+    for (std::size_t t = 0; t < kThresholds.size(); ++t) {
+        for (std::size_t c = 0; c < kGridColumns; ++c) {
+            bound[t][c] = kThresholds[t] * excess.mean + tail[t][c] / (narrow(kVividShare) * weight[c]);
+        }
+    }
+    // The least lies between thresholds: at the vertex of the parabola through the lowest and its neighbours.
+    ByColumn vivid = bound[0];
+    for (std::size_t t = 1; t + 1 < kThresholds.size(); ++t) {
+        for (std::size_t c = 0; c < kGridColumns; ++c) {
+            const float before = bound[t - 1][c] - bound[t][c];
+            const float after = bound[t + 1][c] - bound[t][c];
+            const float apart = before - after;
+            const float below = apart * apart / (8.0F * (before + after) + 1e-12F);
+            const bool lowest = before >= 0.0F && after >= 0.0F;
+            vivid[c] = std::min(vivid[c], lowest ? bound[t][c] - below : bound[t][c]);
+        }
+    }
+    for (std::size_t c = 0; c < kGridColumns; ++c) {
+        values[c] = narrow(kMeanWeight) * tail[0][c] / weight[c] + narrow(kVividWeight) * vivid[c];
+    }
 }
 
 }  // namespace
 
 ColourStrength colour_strength(const MixedSky& sky) {
-    const float mean_cd_m2 = mean_luminance(sky);
-    const auto eye = narrow(eye_adaptation(static_cast<double>(mean_cd_m2)));
-    std::array<Histogram, kGridColumns> columns{};
-    float pan = 0.0F;
-    float pan_total = 0.0F;
-    const auto elevations = PanoramaGrid::standard().elevations;
-    for (std::size_t k = 0; k < sky.count; ++k) {
-        MixedSky::Plane colours;
-        colours_of(sky.components[k], narrow(kWhiteOverMean) * mean_cd_m2, eye, colours);
-        for (std::size_t r = 0; r < kGridRows; ++r) {
-            const float high_up = elevations[r].degrees() > kHighUp_deg ? narrow(kHighUpWeight) : 1.0F;
-            const bool in_frame = elevations[r].degrees() < kFrameHeight_deg;
-            for (std::size_t c = 0; c < kGridColumns; ++c) {
-                const std::size_t d = r * kGridColumns + c;
-                const float weight = kRowWeights[r] * sky.components[k].share[d];
-                const float coloured = weight * colours[d];
-                pan += high_up * coloured;
-                pan_total += high_up * weight;
-                if (in_frame) {
-                    const auto bin =
-                        std::min(static_cast<std::size_t>(std::sqrt(colours[d] * kBinsPerUnit)), kBins - 1);
-                    columns[c].weight[bin] += weight;
-                    columns[c].sum[bin] += coloured;
-                }
-            }
-        }
-    }
-    pan /= pan_total;
-    // A frame is 84 deg wide: five columns in full, and the three tenths of the next that lie in it.
-    constexpr int kFull = 2;
-    constexpr double kColumn_deg = 15.0;
-    constexpr auto kEdge =
-        static_cast<float>((kFrameWidth_deg / 2.0 - 3.0 * kColumn_deg) / kColumn_deg + 0.5);
+    const ColouredRows rows = coloured_rows(sky);
+    const float pan = pan_of(rows);
+    Excess excess;
+    find_excess(rows, excess);
+    ByColumn frames;
+    frame_values(excess, frames);
     ColourStrength result;
-    for (int middle = -11; middle <= 12; ++middle) {
-        Histogram frame;
-        for (int off = -kFull - 1; off <= kFull + 1; ++off) {
-            const std::size_t c = column_at(middle + off);
-            const float share = std::abs(off) <= kFull ? 1.0F : kEdge;
-            for (std::size_t i = 0; i < kBins; ++i) {
-                frame.weight[i] += share * columns[c].weight[i];
-                frame.sum[i] += share * columns[c].sum[i];
-            }
-        }
-        const float strength = narrow(kFrameShare) * frame_value(frame) + narrow(1.0 - kFrameShare) * pan;
+    for (std::size_t i = 0; i < kGridColumns; ++i) {
+        const float strength = narrow(kFrameShare) * frames[i] + narrow(1.0 - kFrameShare) * pan;
         const double value = 100.0 * (1.0 - static_cast<double>(exponential(-strength / narrow(kScale))));
-        const Angle azimuth = Angle::degrees(kColumn_deg * middle);
+        const double middle_deg = azimuth_deg(kRound[i]);
         if (value > result.value) {
             result.value = value;
-            result.best_azimuth = azimuth;
+            result.best_azimuth = Angle::degrees(middle_deg);
         }
-        double& side = std::abs(middle) <= 6 ? result.facing : result.opposite;
+        double& side = std::abs(middle_deg) <= 90.0 ? result.facing : result.opposite;
         side = std::max(side, value);
     }
     return result;

@@ -31,7 +31,7 @@ struct MixedSky {
 /// 10 000 random skies: docs/sky.md, section 14. At most kMostLayers layers.
 void mix(const SkyPalette& palette, const CloudLines& clouds, double sun_distance_au, MixedSky& sky);
 
-/// colour_strength() of the panorama that a mixed sky is: within 0.15 of it (tests/sky/sky_mixer.cpp).
+/// colour_strength() of the panorama that a mixed sky is: within 0.1 of it (tests/sky/sky_mixer.cpp).
 ColourStrength colour_strength(const MixedSky& sky);
 
 }  // namespace gloam::sky

@@ -104,9 +104,9 @@ TEST(MixedStrength, IsThatOfItsPanorama) {
         const MixedSky sky = mixed(sun_deg, draw.three_layers());
         const ColourStrength whole = colour_strength(sky);
         const ColourStrength slow = colour_strength(sky.panorama(sun_at(sun_deg)));
-        EXPECT_NEAR(whole.value, slow.value, 0.15);
-        EXPECT_NEAR(whole.facing, slow.facing, 0.15);
-        EXPECT_NEAR(whole.opposite, slow.opposite, 0.15);
+        EXPECT_NEAR(whole.value, slow.value, 0.1);
+        EXPECT_NEAR(whole.facing, slow.facing, 0.1);
+        EXPECT_NEAR(whole.opposite, slow.opposite, 0.1);
     }
 }
 
