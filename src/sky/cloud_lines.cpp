@@ -31,18 +31,22 @@ GLOAM_INLINE ByLine at_place(const ByLine* points, float along_m) {
     return value;
 }
 
-/// ln(1 - cover) of a line of the path and its sums from the first point.
-GLOAM_VECTOR_CLONES void sum_line(const std::array<float, Grid::kPoints>& cover, std::size_t line,
-                                  std::array<ByLine, Grid::kPoints>& integral) {
-    std::array<float, Grid::kPoints> ln_clear;
-    for (std::size_t i = 0; i < Grid::kPoints; ++i) {
-        ln_clear[i] = logarithm(1.0F - std::min(cover[i], kFullCover));
+/// Sums of ln(1 - cover) along all lines of the path from the first point.
+GLOAM_VECTOR_CLONES void sum_lines(const Grid::Values& cover, std::array<ByLine, Grid::kPoints>& integral) {
+    Grid::Values half_steps;
+    for (std::size_t line = 0; line < Grid::kLines; ++line) {
+        for (std::size_t i = 0; i < Grid::kPoints; ++i) {
+            half_steps[line][i] = 0.5F * static_cast<float>(Grid::kStep_m) *
+                                  logarithm(1.0F - std::min(cover[line][i], kFullCover));
+        }
     }
-    float sum = 0.0F;
-    integral[0][line] = 0.0F;
+    ByLine sum{};
+    integral[0] = sum;
     for (std::size_t i = 1; i < Grid::kPoints; ++i) {
-        sum += 0.5F * static_cast<float>(Grid::kStep_m) * (ln_clear[i - 1] + ln_clear[i]);
-        integral[i][line] = sum;
+        for (std::size_t line = 0; line < Grid::kLines; ++line) {
+            sum[line] += half_steps[line][i - 1] + half_steps[line][i];
+        }
+        integral[i] = sum;
     }
 }
 
@@ -54,28 +58,35 @@ struct Rays {
     std::array<float, n> along_m;
     std::array<float, n> sin_depression;
     std::array<float, n> cos_depression;
+    std::size_t used;  ///< of the places; the rest fill vector registers
 };
 
 template <std::size_t n, class Along>
 GLOAM_INLINE Rays<n> rays_from(const ColumnTable& columns, double height_m, double sun_zenith_rad,
-                               const Along& along_m) {
+                               const Along& along_m, std::size_t used) {
     Rays<n> rays;
     rays.height_m = height_m;
     rays.radius_m = static_cast<float>(SunRay(height_m, 0.0).effective_radius_m);
-    const SeenSun sun(columns, height_m);
+    rays.used = used;
+    std::array<float, n> zenith_rad;
     for (std::size_t i = 0; i < n; ++i) {
         rays.along_m[i] = along_m(i);
-        const float zenith_rad =
+        zenith_rad[i] =
             static_cast<float>(sun_zenith_rad) - rays.along_m[i] / static_cast<float>(air::kEarthRadius_m);
-        rays.sin_depression[i] = sine(sun.apparent_rad(zenith_rad) - kQuarterTurn);
+    }
+    std::array<float, n> apparent_rad;
+    SeenSun(columns, height_m).apparent_rad(zenith_rad, apparent_rad);
+    for (std::size_t i = 0; i < n; ++i) {
+        rays.sin_depression[i] = sine(apparent_rad[i] - kQuarterTurn);
         rays.cos_depression[i] = std::sqrt(1.0F - rays.sin_depression[i] * rays.sin_depression[i]);
     }
     return rays;
 }
 
-/// Adds ln of P through one layer: CloudField::sun_free(), whose comments hold here.
+/// Adds ln of P through one layer: CloudField::sun_free(), whose comments hold here. Tells whether any ray
+/// passes the layer.
 template <std::size_t n>
-GLOAM_INLINE void add_layer(const Rays<n>& rays, const CloudLayer& layer, const ByLine* integral,
+GLOAM_INLINE bool add_layer(const Rays<n>& rays, const CloudLayer& layer, const ByLine* integral,
                             ByLine* ln_free) {
     const auto under_top_m = static_cast<float>(rays.height_m - layer.top_m);
     const auto under_base_m = static_cast<float>(rays.height_m - layer.base_m);
@@ -104,9 +115,11 @@ GLOAM_INLINE void add_layer(const Rays<n>& rays, const CloudLayer& layer, const 
             weight[p][i] = length_m > 0.0F ? std::max(1.0F, length_m * per_cell) / ground_m : 0.0F;
         }
     }
+    bool passed = false;
     for (std::size_t p = 0; p < 2; ++p) {
-        for (std::size_t i = 0; i < n; ++i) {
+        for (std::size_t i = 0; i < rays.used; ++i) {
             if (weight[p][i] > 0.0F) {
+                passed = true;
                 const ByLine low = at_place(integral, from_m[p][i]);
                 const ByLine high = at_place(integral, to_m[p][i]);
                 for (std::size_t lane = 0; lane < kLanes; ++lane) {
@@ -115,36 +128,63 @@ GLOAM_INLINE void add_layer(const Rays<n>& rays, const CloudLayer& layer, const 
             }
         }
     }
+    return passed;
 }
 
 /// The layers of a sky with their sums.
 struct Layers {
     const std::vector<CloudLayer>& layers;
+    const std::array<bool, kMostLayers>& is_clear;
     const std::array<std::array<ByLine, Grid::kPoints>, kMostLayers>& integral;
 };
 
-/// ln of P from `n` places at a height.
+/// ln of P from `n` places at a height, of which only the first `used` matter. Tells whether any ray passes
+/// cloud.
 template <std::size_t n, class Along>
-GLOAM_INLINE void find_ln_free(const Layers& sky, const ColumnTable& columns, double height_m,
-                               double sun_zenith_rad, const Along& along_m, ByLine* ln_free) {
-    const Rays<n> rays = rays_from<n>(columns, height_m, sun_zenith_rad, along_m);
+GLOAM_INLINE bool find_ln_free(const Layers& sky, const ColumnTable& columns, double height_m,
+                               double sun_zenith_rad, const Along& along_m, std::size_t used,
+                               ByLine* ln_free) {
+    const Rays<n> rays = rays_from<n>(columns, height_m, sun_zenith_rad, along_m, used);
     std::fill(ln_free, ln_free + n, ByLine{});
+    bool passed = false;
     for (std::size_t k = 0; k < sky.layers.size(); ++k) {
-        add_layer(rays, sky.layers[k], sky.integral[k].data(), ln_free);
+        if (!sky.is_clear[k]) {
+            passed = add_layer(rays, sky.layers[k], sky.integral[k].data(), ln_free) || passed;
+        }
     }
+    return passed;
 }
 
 GLOAM_VECTOR_CLONES void fill_free_lines(const Layers& sky, const ColumnTable& columns, double sun_zenith_rad,
                                          FreeLines& lines) {
     const auto along_m = [&lines](std::size_t i) { return lines.along_m(i); };
+    const double height_m = lines.height_m;
+    constexpr std::size_t kMost = FreeLines::kMostPlaces;
     ByLine* ln_free = lines.ln_free.data();
+    bool passed = false;
     if (lines.places == 8) {
-        find_ln_free<8>(sky, columns, lines.height_m, sun_zenith_rad, along_m, ln_free);
+        passed = find_ln_free<8>(sky, columns, height_m, sun_zenith_rad, along_m, 8, ln_free);
     } else if (lines.places == 16) {
-        find_ln_free<16>(sky, columns, lines.height_m, sun_zenith_rad, along_m, ln_free);
+        passed = find_ln_free<16>(sky, columns, height_m, sun_zenith_rad, along_m, 16, ln_free);
     } else {
-        find_ln_free<FreeLines::kMostPlaces>(sky, columns, lines.height_m, sun_zenith_rad, along_m, ln_free);
+        passed = find_ln_free<kMost>(sky, columns, height_m, sun_zenith_rad, along_m, kMost, ln_free);
     }
+    lines.all_free = !passed;
+}
+
+GLOAM_VECTOR_CLONES float mean_of_middle_line(const Layers& sky, const ColumnTable& columns, double height_m,
+                                              double sun_zenith_rad) {
+    constexpr std::size_t kPlaces = 9;
+    const auto along_m = [](std::size_t i) {
+        return -100.0e3F + 50.0e3F * static_cast<float>(i < kPlaces ? i : kPlaces);
+    };
+    std::array<ByLine, 16> ln_free;
+    find_ln_free<16>(sky, columns, height_m, sun_zenith_rad, along_m, kPlaces, ln_free.data());
+    float sum = 0.0F;
+    for (std::size_t i = 0; i < kPlaces; ++i) {
+        sum += exponential(ln_free[i][Grid::kLines / 2]);
+    }
+    return sum / static_cast<float>(kPlaces);
 }
 
 }  // namespace
@@ -153,11 +193,14 @@ CloudLines::CloudLines(std::vector<CloudLayer> layers) : layers_(std::move(layer
     GLOAM_CHECK(layers_.size() <= kMostLayers);
     for (std::size_t k = 0; k < layers_.size(); ++k) {
         GLOAM_CHECK(layers_[k].top_m > layers_[k].base_m);
-        for (std::size_t line = 0; line < Grid::kLines; ++line) {
-            const auto& cover = layers_[k].cover[line];
-            sum_line(cover, line, integral_[k]);
-            for (std::size_t i = 0; i < Grid::kPoints; ++i) {
-                cover_[k][i][line] = cover[i];
+        const Grid::Values& cover = layers_[k].cover;
+        is_clear_[k] = std::ranges::all_of(cover, [](const auto& line) {
+            return std::ranges::all_of(line, [](float f) { return f <= 0.0F; });
+        });
+        sum_lines(cover, integral_[k]);
+        for (std::size_t i = 0; i < Grid::kPoints; ++i) {
+            for (std::size_t line = 0; line < Grid::kLines; ++line) {
+                cover_[k][i][line] = cover[line][i];
             }
         }
     }
@@ -168,22 +211,11 @@ void CloudLines::free_lines(const ColumnTable& columns, double height_m, double 
     lines.height_m = height_m;
     lines.reach_m = static_cast<float>(reach_m);
     lines.places = reach_m < 30.0e3 ? 8 : reach_m < 100.0e3 ? 16 : FreeLines::kMostPlaces;
-    fill_free_lines({layers_, integral_}, columns, sun_zenith_rad, lines);
+    fill_free_lines({layers_, is_clear_, integral_}, columns, sun_zenith_rad, lines);
 }
 
 float CloudLines::mean_free(const ColumnTable& columns, double height_m, double sun_zenith_rad) const {
-    // Nine places; the rest of the sixteen fill vector registers.
-    constexpr std::size_t kPlaces = 9;
-    const auto along_m = [](std::size_t i) {
-        return -100.0e3F + 50.0e3F * static_cast<float>(i < kPlaces ? i : kPlaces);
-    };
-    std::array<ByLine, 16> ln_free;
-    find_ln_free<16>({layers_, integral_}, columns, height_m, sun_zenith_rad, along_m, ln_free.data());
-    float sum = 0.0F;
-    for (std::size_t i = 0; i < kPlaces; ++i) {
-        sum += exponential(ln_free[i][Grid::kLines / 2]);
-    }
-    return sum / static_cast<float>(kPlaces);
+    return mean_of_middle_line({layers_, is_clear_, integral_}, columns, height_m, sun_zenith_rad);
 }
 
 }  // namespace gloam::sky

@@ -24,6 +24,7 @@ struct FreeLines {
     double height_m = 0.0;
     float reach_m = 0.0F;  ///< of the last place either way
     std::size_t places = 0;
+    bool all_free = false;  ///< no cloud anywhere on the way
     std::array<ByLine, kMostPlaces> ln_free;
 
     /// Places crowd overhead: they lie at reach t |t|, t even from -1 to 1. `root` is sign(x) sqrt(|x|).
@@ -53,6 +54,8 @@ class CloudLines {
     /// Mean of P on the middle line at `height_m` over -100 to 300 km along the path.
     float mean_free(const ColumnTable& columns, double height_m, double sun_zenith_rad) const;
 
+    /// No cloud anywhere in a layer.
+    bool is_clear(std::size_t layer) const { return is_clear_[layer]; }
     /// Cover of a layer by point of the path and line.
     const std::array<ByLine, geo::LightPathGrid::kPoints>& cover(std::size_t layer) const {
         return cover_[layer];
@@ -62,6 +65,7 @@ class CloudLines {
     using Table = std::array<ByLine, geo::LightPathGrid::kPoints>;
 
     std::vector<CloudLayer> layers_;
+    std::array<bool, kMostLayers> is_clear_{};
     std::array<Table, kMostLayers> cover_{};
     std::array<Table, kMostLayers> integral_{};  ///< of ln(1 - cover) from the first point, metres
 };

@@ -16,6 +16,7 @@ constexpr double kPi = std::numbers::pi;
 // As in SkyPainter.
 constexpr double kOutside_m = 10.0;
 constexpr double kInCloud_m = 30.0;
+constexpr float kNear_m = 20.0e3F;
 
 /// Height above the sea, over the viewer's place, at which the sun's last light passes.
 double shadow_height_m(const ColumnTable& columns, double sun_zenith_rad) {
@@ -31,7 +32,7 @@ double shadow_height_m(const ColumnTable& columns, double sun_zenith_rad) {
 void FreeLevels::find_layers(double viewer_m, const CloudLines& clouds) {
     for (std::size_t k = 0; k < clouds.layers().size(); ++k) {
         const CloudLayer& layer = clouds.layers()[k];
-        if (layer.top_m <= viewer_m + kInCloud_m) {
+        if (layer.top_m <= viewer_m + kInCloud_m || clouds.is_clear(k)) {
             continue;
         }
         SeenLayer& seen = layers_[layer_count_++];
@@ -105,8 +106,59 @@ std::size_t FreeLevels::level_at(double height_m) const {
     return best;
 }
 
+/// ln of P on all lines at a place along the path.
+GLOAM_INLINE ByLine line_values(const FreeLines& lines, float root) {
+    const float place = std::clamp(lines.place_of(root), 0.0F, static_cast<float>(lines.places - 1));
+    const auto low = std::min(static_cast<std::size_t>(place), lines.places - 2);
+    const float share = place - static_cast<float>(low);
+    ByLine values;
+    for (std::size_t i = 0; i < kLanes; ++i) {
+        values[i] = lines.ln_free[low][i] + share * (lines.ln_free[low + 1][i] - lines.ln_free[low][i]);
+    }
+    return values;
+}
+
+/// P at a distance within which ln P is a parabola along the path, and straight from line to line.
+GLOAM_INLINE void read_near(const FreeLines& lines, float ground_m, ByColumn& free) {
+    const float root = std::sqrt(ground_m);
+    const ByLine behind = line_values(lines, -root);
+    const ByLine here = line_values(lines, 0.0F);
+    const ByLine ahead = line_values(lines, root);
+    ByLine slope;
+    ByLine bend;
+    for (std::size_t i = 0; i < kLanes; ++i) {
+        slope[i] = 0.5F * (ahead[i] - behind[i]);
+        bend[i] = 0.5F * (ahead[i] + behind[i]) - here[i];
+    }
+    constexpr std::size_t kMiddle = geo::LightPathGrid::kLines / 2;
+    const float out = ground_m / static_cast<float>(geo::LightPathGrid::kLineSpacing_m);
+    const auto apart = [out](const ByLine& values, std::size_t line) {
+        return out * (values[line] - values[kMiddle]);
+    };
+    constexpr std::size_t kLeft = kMiddle - 1;
+    constexpr std::size_t kRight = kMiddle + 1;
+    const float left[3] = {apart(here, kLeft), apart(slope, kLeft), apart(bend, kLeft)};
+    const float right[3] = {apart(here, kRight), apart(slope, kRight), apart(bend, kRight)};
+    for (std::size_t c = 0; c < kGridColumns; ++c) {
+        const float t = kCompass.cosine[c];
+        const float sine = kCompass.sine[c];
+        const float ln = here[kMiddle] + t * (slope[kMiddle] + t * bend[kMiddle]) +
+                         std::max(sine, 0.0F) * (right[0] + t * (right[1] + t * right[2])) +
+                         std::max(-sine, 0.0F) * (left[0] + t * (left[1] + t * left[2]));
+        free[c] = exponential(std::min(ln, 0.0F));
+    }
+}
+
 GLOAM_VECTOR_CLONES void FreeLevels::read(std::size_t level, float ground_m, ByColumn& free) const {
     const FreeLines& lines = lines_[level];
+    if (lines.all_free) {
+        free.fill(1.0F);
+        return;
+    }
+    if (ground_m < kNear_m) {
+        read_near(lines, ground_m, free);
+        return;
+    }
     const float root = std::sqrt(ground_m);
     const float middle = lines.place_of(0.0F);
     const float stretch = lines.place_of(root) - middle;

@@ -170,9 +170,11 @@ GLOAM_VECTOR_CLONES void LayerLight::in_row(std::size_t r, RowElements& e) const
         forward[s] = 0.15F * henyey_greenstein_float(0.5F, cosine[s]);
     }
     BySide over;
-    for (std::size_t s = 0; s < kGridSides; ++s) {
-        e.under[s] = sine(base_sun_.apparent_rad(zenith_rad[s]) - kPiFloat / 2.0F);
-        over[s] = -sine(top_sun_.apparent_rad(zenith_rad[s]) - kPiFloat / 2.0F);
+    base_sun_.apparent_rad(zenith_rad, e.under);
+    top_sun_.apparent_rad(zenith_rad, over);
+    for (std::size_t s = 0; s < kPadded; ++s) {
+        e.under[s] = sine(e.under[s] - kPiFloat / 2.0F);
+        over[s] = sine(kPiFloat / 2.0F - over[s]);
     }
     std::array<BySide, 3> base{};
     std::array<BySide, 3> top{};
@@ -186,7 +188,7 @@ GLOAM_VECTOR_CLONES void LayerLight::in_row(std::size_t r, RowElements& e) const
     const float passed = std::max(0.0F, 1.0F - albedo - e.behind);
     const float even_through = 0.4F / (1.333F + (1.0F - static_cast<float>(optics.asymmetry)) * depth);
     for (std::size_t i = 0; i < 3; ++i) {
-        for (std::size_t s = 0; s < kGridSides; ++s) {
+        for (std::size_t s = 0; s < kPadded; ++s) {
             const float under = std::max(e.under[s], 0.0F);
             const float above = e.under[s] > 0.0F ? 0.0F : over[s];
             e.base[i][s] = base[i][s] * under * from_below[s];

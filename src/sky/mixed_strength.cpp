@@ -221,13 +221,13 @@ GLOAM_VECTOR_CLONES float pan_of(const ColouredRows& rows) {
     return total_of(sum) / total_of(total);
 }
 
-/// Sums over the rows of a frame, by column: of weight, and of weight times what colour exceeds each of a
-/// row of thresholds. The mean of the most colourful share p of a frame is the least, over all thresholds t,
-/// of t + mean(excess over t) / p (R. T. Rockafellar, S. Uryasev 2000, J. Risk 2, 21: the tail's mean as a
-/// minimum; from memory), so nothing need be sorted.
 /// Thresholds over the mean colour of all frames: close where an even sky has all its colour.
 constexpr std::array kThresholds{0.0F, 0.35F, 0.65F, 0.85F, 0.95F, 1.05F, 1.2F, 1.45F,
                                  1.8F, 2.3F,  2.9F,  3.7F,  4.8F,  6.5F,  9.0F, 13.0F};
+/// Sums over the rows of a frame, by column: of weight, and of weight times what colour exceeds each
+/// threshold. The mean of the most colourful share p of a frame is the least, over all thresholds t, of t +
+/// mean(excess over t) / p (R. T. Rockafellar, S. Uryasev 2000, J. Risk 2, 21: the mean of a tail as a
+/// minimum; from memory), so nothing need be sorted.
 struct Excess {
     float mean = 0.0F;  ///< colour of all frames
     ByColumn weight{};

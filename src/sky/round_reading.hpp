@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <cstring>
 #include <numbers>
 
 #include "sky/air_palette.hpp"
@@ -37,28 +38,40 @@ inline const Compass kCompass = make_compass();
 
 /// Value of a table of lines at places (along, line): [point][line], linear both ways.
 struct Bilinear {
-    std::array<std::uint32_t, kGridColumns> corner{};  ///< index of the lower point and line
-    ByColumn up{};                                     ///< weight of the upper point
-    ByColumn right{};                                  ///< weight of the upper line
+    std::array<std::int32_t, kGridColumns> corner{};  ///< index of the lower point and line
+    ByColumn up{};                                    ///< weight of the upper point
+    ByColumn right{};                                 ///< weight of the upper line
 
     GLOAM_INLINE void set(std::size_t c, float point, float most_points, float line) {
         const float inside = std::clamp(point, 0.0F, most_points);
-        const auto low = static_cast<std::uint32_t>(std::min(inside, most_points - 1.0F));
+        const auto low = static_cast<std::int32_t>(std::min(inside, most_points - 1.0F));
         const float inside_line = std::clamp(line, 0.0F, static_cast<float>(geo::LightPathGrid::kLines - 1));
-        const auto low_line = static_cast<std::uint32_t>(
+        const auto low_line = static_cast<std::int32_t>(
             std::min(inside_line, static_cast<float>(geo::LightPathGrid::kLines - 2)));
-        corner[c] = low * static_cast<std::uint32_t>(kLanes) + low_line;
+        corner[c] = low * static_cast<std::int32_t>(kLanes) + low_line;
         up[c] = inside - static_cast<float>(low);
         right[c] = inside_line - static_cast<float>(low_line);
     }
 
+    /// First the look-ups, two neighbouring lines at once, then all arithmetic on vectors.
     GLOAM_INLINE ByColumn read(const float* table) const {
-        ByColumn values;
+        std::array<float, 2 * kGridColumns> low;
+        std::array<float, 2 * kGridColumns> high;
+        std::array<float, 2 * kGridColumns> share;
         for (std::size_t c = 0; c < kGridColumns; ++c) {
             const float* at = table + corner[c];
-            const float left = at[0] + up[c] * (at[kLanes] - at[0]);
-            const float after = at[1] + up[c] * (at[kLanes + 1] - at[1]);
-            values[c] = left + right[c] * (after - left);
+            std::memcpy(&low[2 * c], at, 2 * sizeof(float));
+            std::memcpy(&high[2 * c], at + kLanes, 2 * sizeof(float));
+        }
+        for (std::size_t c = 0; c < kGridColumns; ++c) {
+            share[2 * c] = share[2 * c + 1] = up[c];
+        }
+        for (std::size_t i = 0; i < low.size(); ++i) {
+            low[i] += share[i] * (high[i] - low[i]);
+        }
+        ByColumn values;
+        for (std::size_t c = 0; c < kGridColumns; ++c) {
+            values[c] = low[2 * c] + right[c] * (low[2 * c + 1] - low[2 * c]);
         }
         return values;
     }

@@ -15,9 +15,10 @@ struct SamplePoint {
     double aside_m;
 };
 
-SamplePoint sample_point(std::size_t line, std::size_t point) {
-    return {LightPathGrid::kFirst_m + static_cast<double>(point) * LightPathGrid::kStep_m,
-            LightPathGrid::kFirstAside_m + static_cast<double>(line) * LightPathGrid::kLineSpacing_m};
+SamplePoint sample_point(std::size_t line, std::size_t point, const Displacement& moved) {
+    return {LightPathGrid::kFirst_m + static_cast<double>(point) * LightPathGrid::kStep_m - moved.along_m,
+            LightPathGrid::kFirstAside_m + static_cast<double>(line) * LightPathGrid::kLineSpacing_m -
+                moved.aside_m};
 }
 
 tl::unexpected<Error> not_covered(const LayeredForecast& forecast, geo::LatLon viewer, geo::LatLon outside) {
@@ -71,16 +72,18 @@ Result<std::array<LightPathLayer, 3>> sample_light_path(const LayeredForecast& f
         return tl::unexpected(blend.error());
     }
     const PathFrame frame(viewer, sun);
+    std::array<PathFrame::Turn, LightPathGrid::kPoints> along;
+    for (std::size_t point = 0; point < along.size(); ++point) {
+        along[point] = frame.turn(sample_point(0, point, displacement).along_m);
+    }
     std::array<LightPathLayer, 3> layers;
     BandSums whole;
     for (std::size_t line = 0; line < LightPathGrid::kLines; ++line) {
+        const PathFrame::Turn aside = frame.turn(sample_point(line, 0, displacement).aside_m);
         for (std::size_t point = 0; point < LightPathGrid::kPoints; ++point) {
-            SamplePoint sample = sample_point(line, point);
-            sample.along_m -= displacement.along_m;
-            sample.aside_m -= displacement.aside_m;
             const auto sums = is_point(forecast.grid)
-                                  ? drifted_sums(path, sample)
-                                  : sums_at(path, *blend, frame.point(sample.along_m, sample.aside_m));
+                                  ? drifted_sums(path, sample_point(line, point, displacement))
+                                  : sums_at(path, *blend, frame.point(along[point], aside));
             if (!sums) {
                 return tl::unexpected(sums.error());
             }

@@ -34,12 +34,15 @@ PathFrame::PathFrame(geo::LatLon viewer, Azimuth sun) {
     }
 }
 
-geo::LatLon PathFrame::point(double along_m, double aside_m) const {
-    const double along = along_m / radius_m_;
-    const double aside = aside_m / radius_m_;
-    const double up_part = std::cos(aside) * std::cos(along);
-    const double ahead_part = std::cos(aside) * std::sin(along);
-    const double right_part = std::sin(aside);
+PathFrame::Turn PathFrame::turn(double distance_m) const {
+    const double turn_rad = distance_m / radius_m_;
+    return {std::cos(turn_rad), std::sin(turn_rad)};
+}
+
+geo::LatLon PathFrame::point(const Turn& along, const Turn& aside) const {
+    const double up_part = aside.cosine * along.cosine;
+    const double ahead_part = aside.cosine * along.sine;
+    const double right_part = aside.sine;
     Vector at{};
     for (std::size_t i = 0; i < 3; ++i) {
         at[i] = up_part * up_[i] + ahead_part * ahead_[i] + right_part * right_[i];

@@ -18,7 +18,15 @@ class PathFrame {
   public:
     PathFrame(geo::LatLon viewer, Azimuth sun);
 
-    geo::LatLon point(double along_m, double aside_m) const;
+    /// A distance as an angle about the Earth's centre: worked out once for all points that share it.
+    struct Turn {
+        double cosine;
+        double sine;
+    };
+    Turn turn(double distance_m) const;
+
+    geo::LatLon point(const Turn& along, const Turn& aside) const;
+    geo::LatLon point(double along_m, double aside_m) const { return point(turn(along_m), turn(aside_m)); }
 
   private:
     using Vector = std::array<double, 3>;
