@@ -77,22 +77,44 @@ FreeLevels::FreeLevels(const SkyPalette& palette, const CloudLines& clouds) {
     add(shadow_m);
     add(99.0e3);
     std::sort(heights_m.begin(), heights_m.begin() + static_cast<std::ptrdiff_t>(count));
-    const AirPalette::Row& lowest = palette.air().rows().front();
     for (std::size_t i = 0; i < count; ++i) {
-        if (count_ > 0 && heights_m[i] < lines_[count_ - 1].height_m + 1.0) {
-            continue;
+        if (count_ == 0 || heights_m[i] >= lines_[count_ - 1].height_m + 1.0) {
+            lines_[count_++].height_m = heights_m[i];
         }
-        const double path_m =
-            path_to_radius_m(lowest.ray.start_radius_m, lowest.ray.cos_zenith,
-                             air::kEarthRadius_m + std::max(heights_m[i], viewer_m + kInCloud_m), true);
-        clouds.free_lines(columns, heights_m[i], path_m * lowest.ray.sin_zenith, palette.sun_zenith_rad(),
-                          lines_[count_++]);
     }
+    std::array<bool, kMost> needed{};
     for (std::size_t k = 0; k < layer_count_; ++k) {
         const CloudLayer& layer = clouds.layers()[layers_[k].index];
-        layers_[k].base_level = level_at(layer.base_m - kOutside_m);
-        layers_[k].middle_level = level_at(0.5 * (layer.base_m + layer.top_m));
-        layers_[k].top_level = level_at(layer.top_m + kOutside_m);
+        needed[layers_[k].base_level = level_at(layer.base_m - kOutside_m)] = true;
+        needed[layers_[k].middle_level = level_at(0.5 * (layer.base_m + layer.top_m))] = true;
+        needed[layers_[k].top_level = level_at(layer.top_m + kOutside_m)] = true;
+    }
+    find_steps(palette, needed);
+    const AirRay& lowest = palette.air().rows().front().ray;
+    for (std::size_t i = 0; i < count_; ++i) {
+        if (needed[i]) {
+            const double height_m = lines_[i].height_m;
+            const double path_m =
+                path_to_radius_m(lowest.start_radius_m, lowest.cos_zenith,
+                                 air::kEarthRadius_m + std::max(height_m, viewer_m + kInCloud_m), true);
+            clouds.free_lines(columns, height_m, path_m * lowest.sin_zenith, palette.sun_zenith_rad(),
+                              lines_[i]);
+        }
+    }
+}
+
+void FreeLevels::find_steps(const SkyPalette& palette, std::array<bool, kMost>& needed) {
+    for (std::size_t r = 0; r < kGridRows; ++r) {
+        const AirRay& ray = palette.air().rows()[r].ray;
+        for (std::size_t s = 0, level = 0; s < AirPalette::kSteps; ++s) {
+            while (level + 2 < count_ && lines_[level + 1].height_m < ray.steps[s].height_m) {
+                ++level;
+            }
+            level_below_[r][s] = level;
+            if (palette.rows()[r].shines[s]) {
+                needed[level] = needed[level + 1] = true;
+            }
+        }
     }
 }
 

@@ -31,17 +31,22 @@ class FreeLevels {
     /// Rising.
     std::size_t count() const { return count_; }
     double height_m(std::size_t level) const { return lines_[level].height_m; }
-    /// P at a level round the viewer at one distance.
+    /// The level below a step of a row's rays, or the last but one. P is known there and at the next level if
+    /// the step shines.
+    std::size_t level_below(std::size_t row, std::size_t step) const { return level_below_[row][step]; }
+    /// P at a level round the viewer at one distance: a level of a layer, or one beside a step that shines.
     void read(std::size_t level, float ground_m, ByColumn& free) const;
 
   private:
     void find_layers(double viewer_m, const CloudLines& clouds);
     std::size_t level_at(double height_m) const;
+    void find_steps(const SkyPalette& palette, std::array<bool, kMost>& needed);
 
     std::array<SeenLayer, kMostLayers> layers_;
     std::size_t layer_count_ = 0;
     std::array<FreeLines, kMost> lines_;
     std::size_t count_ = 0;
+    std::array<std::array<std::size_t, AirPalette::kSteps>, kGridRows> level_below_;
 };
 
 }  // namespace gloam::sky

@@ -32,26 +32,19 @@ float ground_of(double path_m, const AirRay& ray, double radius_m) {
     return static_cast<float>(air::kEarthRadius_m * std::asin(path_m * ray.sin_zenith / radius_m));
 }
 
-/// P where the rays of a row pass the levels that its steps lie between.
-struct RowFree {
-    std::array<ByColumn, FreeLevels::kMost> at;
-    std::array<std::size_t, AirPalette::kSteps> level_below;
-};
+/// P where the rays of a row pass the levels that its shining steps lie between.
+using RowFree = std::array<ByColumn, FreeLevels::kMost>;
 
-void find_free(const FreeLevels& levels, const AirRay& ray, RowFree& free) {
-    std::array<bool, FreeLevels::kMost> needed{};
-    for (std::size_t s = 0, level = 0; s < AirPalette::kSteps; ++s) {
-        while (level + 2 < levels.count() && levels.height_m(level + 1) < ray.steps[s].height_m) {
-            ++level;
-        }
-        free.level_below[s] = level;
-        needed[level] = needed[level + 1] = true;
-    }
-    for (std::size_t l = 0; l < levels.count(); ++l) {
-        if (needed[l]) {
+void find_free(const FreeLevels& levels, std::size_t row, const AirRay& ray, const SkyPalette::Row& light,
+               RowFree& free) {
+    std::size_t known = 0;  // levels below are read
+    for (std::size_t s = 0; s < AirPalette::kSteps; ++s) {
+        const std::size_t below = levels.level_below(row, s);
+        for (std::size_t l = std::max(known, below); l < below + 2 && light.shines[s]; ++l) {
             const double radius_m = air::kEarthRadius_m + levels.height_m(l);
             const double path_m = path_to_radius_m(ray.start_radius_m, ray.cos_zenith, radius_m, true);
-            levels.read(l, ground_of(path_m, ray, radius_m), free.at[l]);
+            levels.read(l, ground_of(path_m, ray, radius_m), free[l]);
+            known = l + 1;
         }
     }
 }
@@ -64,19 +57,19 @@ struct RowAir {
     ColumnXyz whole;
 };
 
-GLOAM_VECTOR_CLONES void gather_air(const FreeLevels& levels, const AirRay& ray, const SkyPalette::Row& light,
-                                    const RowFree& free, const Elements& elements, float dimming,
-                                    RowAir& air) {
+GLOAM_VECTOR_CLONES void gather_air(const FreeLevels& levels, std::size_t row, const AirRay& ray,
+                                    const SkyPalette::Row& light, const RowFree& free,
+                                    const Elements& elements, float dimming, RowAir& air) {
     air.whole = {};
     for (std::size_t s = 0; s < AirPalette::kSteps; ++s) {
         const AirStep& step = ray.steps[s];
-        const std::size_t level = free.level_below[s];
+        const std::size_t level = levels.level_below(row, s);
         const double low_m = levels.height_m(level);
         const auto share = static_cast<float>(
             std::clamp((step.height_m - low_m) / (levels.height_m(level + 1) - low_m), 0.0, 1.0));
-        ByColumn step_free;
-        for (std::size_t c = 0; c < kGridColumns; ++c) {
-            step_free[c] = free.at[level][c] + share * (free.at[level + 1][c] - free.at[level][c]);
+        ByColumn step_free{};
+        for (std::size_t c = 0; c < kGridColumns && light.shines[s]; ++c) {
+            step_free[c] = free[level][c] + share * (free[level + 1][c] - free[level][c]);
         }
         for (std::size_t k = 0; k < levels.layer_count(); ++k) {
             if (elements[k].path_m < step.from_m || elements[k].path_m >= step.to_m) {
@@ -233,13 +226,13 @@ void mix(const SkyPalette& palette, const CloudLines& clouds, double sun_distanc
         const AirPalette::Row& row = palette.air().rows()[r];
         const std::size_t first = r * kGridColumns;
         RowFree free;
-        find_free(levels, row.ray, free);
+        find_free(levels, r, row.ray, palette.rows()[r], free);
         Elements elements;
         for (std::size_t k = 0; k < levels.layer_count(); ++k) {
             lights[k]->in_row(r, elements[k]);
         }
         RowAir air;
-        gather_air(levels, row.ray, palette.rows()[r], free, elements, dimming, air);
+        gather_air(levels, r, row.ray, palette.rows()[r], free, elements, dimming, air);
         ByColumn rest;
         rest.fill(1.0F);
         for (std::size_t k = 0; k < levels.layer_count(); ++k) {

@@ -12,6 +12,7 @@ namespace gloam::sky {
 namespace {
 
 constexpr double kPi = std::numbers::pi;
+constexpr float kFaint = 1e-3F;
 
 constexpr std::size_t kScatterers = AirPalette::kScatterers.size();
 
@@ -90,6 +91,21 @@ GLOAM_VECTOR_CLONES void light_of(const AirPalette::Step& step, const RowSun& su
     }
 }
 
+void find_shining(SkyPalette::Row& row) {
+    constexpr std::size_t kY = 1;
+    ByColumn whole = row.diffuse_until.back()[kY];
+    for (const ColumnXyz& step : row.single) {
+        for (std::size_t c = 0; c < kGridColumns; ++c) {
+            whole[c] += step[kY][c];
+        }
+    }
+    for (std::size_t s = 0; s < AirPalette::kSteps; ++s) {
+        for (std::size_t c = 0; c < kGridSides; ++c) {
+            row.shines[s] = row.shines[s] || row.single[s][kY][c] > kFaint * whole[c];
+        }
+    }
+}
+
 }  // namespace
 
 SkyPalette::SkyPalette(const AirPalette& palette, Angle sun_elevation)
@@ -125,6 +141,7 @@ void SkyPalette::fill(const AirPalette::Row& from, Row& row) const {
             row.diffuse_until[s + 1][i] = columns_of(until[i]);
         }
     }
+    find_shining(row);
 }
 
 }  // namespace gloam::sky

@@ -14,6 +14,8 @@ class SkyPalette {
     struct Row {
         BySide cosine{};  ///< between view ray and sun
         std::array<ColumnXyz, AirPalette::kSteps> single{};
+        /// Steps whose single light counts on some side: a thousandth of what the row sends there.
+        std::array<bool, AirPalette::kSteps> shines{};
         /// Diffuse light from the viewer to the beginning of each step, and to the ray's end.
         std::array<ColumnXyz, AirPalette::kSteps + 1> diffuse_until{};
     };

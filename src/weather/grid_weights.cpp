@@ -31,7 +31,8 @@ std::optional<Between> within(double position, std::size_t count) {
 /// Columns of a grid that is regular in longitude.
 std::optional<Between> column_at(double first_lon_deg, double step_deg, std::size_t columns, bool wraps,
                                  double lon_deg) {
-    const double turned = std::fmod(lon_deg - first_lon_deg, 360.0);
+    const double off = lon_deg - first_lon_deg;
+    const double turned = std::abs(off) < 360.0 ? off : std::fmod(off, 360.0);
     const double position = (turned < 0.0 ? turned + 360.0 : turned) / step_deg;
     if (!wraps) {
         const double round = 360.0 / step_deg;  // just west of the first column is almost once round
