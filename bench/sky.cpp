@@ -60,8 +60,8 @@ double slow_moment(std::size_t layer_count, int members) {
 }
 
 /// The same mixed, the moment's own palette with it.
-double fast_moment(std::size_t layer_count, int members) {
-    const sky::SkyPalette sun(palette(), Angle::degrees(-2.0));
+double fast_moment(std::size_t layer_count, int members, double sun_deg = -2.0) {
+    const sky::SkyPalette sun(palette(), Angle::degrees(sun_deg));
     sky::MixedSky mixed;
     double sum = 0.0;
     for (int i = 0; i < members; ++i) {
@@ -87,16 +87,30 @@ void fast_beside_slow(benchmark::State& state) {
     state.counters["slow/fast"] = slow_s / fast_s;
 }
 
-/// The cost of twice as many members beside that of as many.
-void fast_members_doubled(benchmark::State& state) {
-    const auto members = static_cast<int>(state.range(0));
+/// The cost of twice as much work beside that of as much.
+template <class Work>
+void doubled(benchmark::State& state, const Work& work) {
+    const auto count = static_cast<int>(state.range(0));
     double once_s = 0.0;
     double twice_s = 0.0;
     for ([[maybe_unused]] auto turn : state) {
-        once_s += seconds_of([&] { benchmark::DoNotOptimize(fast_moment(3, members)); });
-        twice_s += seconds_of([&] { benchmark::DoNotOptimize(fast_moment(3, 2 * members)); });
+        once_s += seconds_of([&] { work(count); });
+        twice_s += seconds_of([&] { work(2 * count); });
     }
     state.counters["twice/once"] = twice_s / once_s;
+}
+
+void fast_members_doubled(benchmark::State& state) {
+    doubled(state, [](int members) { benchmark::DoNotOptimize(fast_moment(3, members)); });
+}
+
+/// Every quarter degree from -6 on, eight members each.
+void fast_instants_doubled(benchmark::State& state) {
+    doubled(state, [](int instants) {
+        for (int i = 0; i < instants; ++i) {
+            benchmark::DoNotOptimize(fast_moment(3, 8, -6.0 + 0.25 * i));
+        }
+    });
 }
 
 void an_air(benchmark::State& state) {
@@ -175,6 +189,7 @@ void fast_trip(benchmark::State& state) {
 
 BENCHMARK(fast_beside_slow)->DenseRange(0, 3)->Unit(benchmark::kMillisecond)->Iterations(30);
 BENCHMARK(fast_members_doubled)->Arg(8)->Arg(16)->Arg(32)->Unit(benchmark::kMillisecond)->Iterations(30);
+BENCHMARK(fast_instants_doubled)->Arg(6)->Arg(12)->Arg(24)->Unit(benchmark::kMillisecond)->Iterations(10);
 BENCHMARK(an_air)->Unit(benchmark::kMillisecond);
 BENCHMARK(palette_of_a_viewer)->Unit(benchmark::kMillisecond);
 BENCHMARK(palette_of_a_moment)->Unit(benchmark::kMicrosecond);

@@ -211,6 +211,12 @@ void CloudLines::free_lines(const ColumnTable& columns, double height_m, double 
     lines.height_m = height_m;
     lines.reach_m = static_cast<float>(reach_m);
     lines.places = reach_m < 30.0e3 ? 8 : reach_m < 100.0e3 ? 16 : FreeLines::kMostPlaces;
+    lines.all_free =
+        std::all_of(is_clear_.begin(), is_clear_.begin() + static_cast<std::ptrdiff_t>(layers_.size()),
+                    [](bool clear) { return clear; });
+    if (lines.all_free) {
+        return;
+    }
     fill_free_lines({layers_, is_clear_, integral_}, columns, sun_zenith_rad, lines);
 }
 

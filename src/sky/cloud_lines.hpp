@@ -24,8 +24,8 @@ struct FreeLines {
     double height_m = 0.0;
     float reach_m = 0.0F;  ///< of the last place either way
     std::size_t places = 0;
-    bool all_free = false;  ///< no cloud anywhere on the way
-    std::array<ByLine, kMostPlaces> ln_free;
+    bool all_free = false;                    ///< no ray meets a layer that has cloud
+    std::array<ByLine, kMostPlaces> ln_free;  ///< unless all are free
 
     /// Places crowd overhead: they lie at reach t |t|, t even from -1 to 1. `root` is sign(x) sqrt(|x|).
     float place_of(float root) const { return middle() * (1.0F + root / std::sqrt(reach_m)); }

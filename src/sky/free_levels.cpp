@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "air/standard_atmosphere.hpp"
 #include "sky/elementary.hpp"
@@ -12,7 +11,6 @@
 namespace gloam::sky {
 namespace {
 
-constexpr double kPi = std::numbers::pi;
 // As in SkyPainter.
 constexpr double kOutside_m = 10.0;
 constexpr double kInCloud_m = 30.0;
@@ -46,6 +44,29 @@ FreeLevels::FreeLevels(const SkyPalette& palette, const CloudLines& clouds) {
     const ColumnTable& columns = palette.air().air().beam.columns();
     const double viewer_m = palette.air().viewer_height_m();
     find_layers(viewer_m, clouds);
+    find_heights(viewer_m, shadow_height_m(columns, palette.sun_zenith_rad()), clouds);
+    std::array<bool, kMost> needed{};
+    for (std::size_t k = 0; k < layer_count_; ++k) {
+        const CloudLayer& layer = clouds.layers()[layers_[k].index];
+        needed[layers_[k].base_level = level_at(layer.base_m - kOutside_m)] = true;
+        needed[layers_[k].middle_level = level_at(0.5 * (layer.base_m + layer.top_m))] = true;
+        needed[layers_[k].top_level = level_at(layer.top_m + kOutside_m)] = true;
+    }
+    find_steps(palette, needed);
+    const AirRay& lowest = palette.air().rows().front().ray;
+    for (std::size_t i = 0; i < count_; ++i) {
+        if (needed[i]) {
+            const double height_m = lines_[i].height_m;
+            const double path_m =
+                path_to_radius_m(lowest.start_radius_m, lowest.cos_zenith,
+                                 air::kEarthRadius_m + std::max(height_m, viewer_m + kInCloud_m), true);
+            clouds.free_lines(columns, height_m, path_m * lowest.sin_zenith, palette.sun_zenith_rad(),
+                              lines_[i]);
+        }
+    }
+}
+
+void FreeLevels::find_heights(double viewer_m, double shadow_m, const CloudLines& clouds) {
     std::array<double, kMost> heights_m{};
     std::size_t count = 0;
     const auto add = [&](double height_m) { heights_m[count++] = height_m; };
@@ -65,40 +86,20 @@ FreeLevels::FreeLevels(const SkyPalette& palette, const CloudLines& clouds) {
         }
     };
     add(viewer_m + 1.0);
-    const double sun_deg = 90.0 - palette.sun_zenith_rad() * 180.0 / kPi;
-    const double step_m = sun_deg < 3.0 ? 1.5e3 : 4.0e3;
-    for (double height_m = step_m; height_m < 14.0e3; height_m += step_m) {
+    constexpr double kStep_m = 1.5e3;
+    for (double height_m = kStep_m; height_m < 14.0e3; height_m += kStep_m) {
         fill(height_m);
     }
-    const double shadow_m = std::min(shadow_height_m(columns, palette.sun_zenith_rad()) + 20.0e3, 96.0e3);
-    for (double height_m = 14.0e3; height_m < shadow_m; height_m += 3.0e3) {
+    const double lit_m = std::min(shadow_m + 20.0e3, 96.0e3);
+    for (double height_m = 14.0e3; height_m < lit_m; height_m += 3.0e3) {
         add(height_m);
     }
-    add(shadow_m);
+    add(lit_m);
     add(99.0e3);
     std::sort(heights_m.begin(), heights_m.begin() + static_cast<std::ptrdiff_t>(count));
     for (std::size_t i = 0; i < count; ++i) {
         if (count_ == 0 || heights_m[i] >= lines_[count_ - 1].height_m + 1.0) {
             lines_[count_++].height_m = heights_m[i];
-        }
-    }
-    std::array<bool, kMost> needed{};
-    for (std::size_t k = 0; k < layer_count_; ++k) {
-        const CloudLayer& layer = clouds.layers()[layers_[k].index];
-        needed[layers_[k].base_level = level_at(layer.base_m - kOutside_m)] = true;
-        needed[layers_[k].middle_level = level_at(0.5 * (layer.base_m + layer.top_m))] = true;
-        needed[layers_[k].top_level = level_at(layer.top_m + kOutside_m)] = true;
-    }
-    find_steps(palette, needed);
-    const AirRay& lowest = palette.air().rows().front().ray;
-    for (std::size_t i = 0; i < count_; ++i) {
-        if (needed[i]) {
-            const double height_m = lines_[i].height_m;
-            const double path_m =
-                path_to_radius_m(lowest.start_radius_m, lowest.cos_zenith,
-                                 air::kEarthRadius_m + std::max(height_m, viewer_m + kInCloud_m), true);
-            clouds.free_lines(columns, height_m, path_m * lowest.sin_zenith, palette.sun_zenith_rad(),
-                              lines_[i]);
         }
     }
 }

@@ -39,6 +39,8 @@ class FreeLevels {
 
   private:
     void find_layers(double viewer_m, const CloudLines& clouds);
+    /// Fills in the heights of all levels; `shadow_m` is that of the Earth's shadow over the viewer.
+    void find_heights(double viewer_m, double shadow_m, const CloudLines& clouds);
     std::size_t level_at(double height_m) const;
     void find_steps(const SkyPalette& palette, std::array<bool, kMost>& needed);
 
