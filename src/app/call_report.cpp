@@ -1,41 +1,11 @@
 #include "app/call_report.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
-#include <array>
-#include <cmath>
 
-#include "geo/quoted.hpp"
+#include "app/event_words.hpp"
 
 namespace gloam::app {
 namespace {
-
-Result<outlook::OutcomeClass> parse_class(const std::string& word) {
-    using outlook::OutcomeClass;
-    for (const auto outcome :
-         {OutcomeClass::kSlight, OutcomeClass::kFair, OutcomeClass::kGood, OutcomeClass::kOutstanding}) {
-        if (word == name_of(outcome)) {
-            return outcome;
-        }
-    }
-    return fail(ErrorKind::kBadInput, fmt::format("{} is no class", geo::quoted(word)), "--class",
-                "give slight, fair, good or outstanding");
-}
-
-double starts_for_one(const EventInputs& inputs, const CallWishes& wishes) {
-    const bool dawn = inputs.half_day.kind == astro::EventKind::kDawn;
-    if (wishes.starts_for_one) {
-        return *wishes.starts_for_one;
-    }
-    if (dawn && inputs.trip && inputs.trip->group.starts_for_one_dawn) {
-        return *inputs.trip->group.starts_for_one_dawn;
-    }
-    if (dawn && inputs.config.starts_for_one) {
-        return *inputs.config.starts_for_one;
-    }
-    return dawn ? decide::kStartsForOneDawn : decide::kStartsForOneDusk;
-}
 
 decide::Chances chances_of(const outlook::EventOutlook& outlook, outlook::OutcomeClass outcome) {
     decide::Chances chances{outlook.odds.of(outcome), std::nullopt};
@@ -52,8 +22,7 @@ decide::Chances chances_of(const outlook::EventOutlook& outlook, outlook::Outcom
 
 Result<CallReport> make_call(const sky::SkyTables& tables, const EventInputs& inputs,
                              const CallWishes& wishes, Instant now) {
-    const auto outcome =
-        parse_class(wishes.outcome_class.value_or(inputs.config.outcome_class.value_or("good")));
+    const auto outcome = class_wanted(inputs, wishes);
     if (!outcome) {
         return tl::unexpected(outcome.error());
     }
@@ -89,32 +58,9 @@ Result<CallReport> make_call(const sky::SkyTables& tables, const EventInputs& in
     return report;
 }
 
-std::string odds_in_words(double odds) {
-    const long tenths = std::lround(odds * 10.0);
-    if (tenths < 1) {
-        return "fewer than 1 in 10";
-    }
-    if (tenths > 9) {
-        return "more than 9 in 10";
-    }
-    return fmt::format("{} in 10", tenths);
-}
-
-std::string heading_of(astro::EventKind kind, CivilDate date) {
-    constexpr std::array<const char*, 7> kDays{"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"};
-    constexpr std::array<const char*, 12> kMonths{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
-                                                  "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
-    const std::chrono::weekday weekday{std::chrono::sys_days(date)};
-    return fmt::format("{} of {} {} {} {}", kind == astro::EventKind::kDawn ? "Dawn" : "Dusk",
-                       kDays[weekday.c_encoding()], static_cast<unsigned>(date.day()),
-                       kMonths[static_cast<unsigned>(date.month()) - 1], static_cast<int>(date.year()));
-}
-
 std::string source_line(const CallReport& report) {
-    std::string run = to_rfc3339_utc(report.run_time).substr(0, 16);
-    run[10] = ' ';
-    return fmt::format("{}, run {} UTC, {:.0f} h old{}", report.source, run, report.age_h,
-                       report.past ? " at the time (this event is past)" : "");
+    return run_in_words(report.source, report.run_time, report.age_h) +
+           (report.past ? " at the time (this event is past)" : "");
 }
 
 }  // namespace gloam::app

@@ -3,20 +3,11 @@
 #include <optional>
 #include <string>
 
-#include "app/event_inputs.hpp"
+#include "app/call_wishes.hpp"
 #include "decide/call.hpp"
 #include "outlook/event_outlook.hpp"
 
 namespace gloam::app {
-
-/// What a person may set for one call.
-struct CallWishes {
-    std::optional<std::string> outcome_class;  ///< "slight" to "outstanding"; else the config's, else good
-    std::optional<double>
-        starts_for_one;  ///< else the trip's (for a dawn), the config's, else 2 for a dawn and 6 for a dusk
-    std::optional<Instant>
-        as_of;  ///< age of the data is counted to here; else to now, or to an event that is past
-};
 
 /// A call with everything it stands on: what the command line prints, in words or as JSON.
 struct CallReport {
@@ -45,18 +36,12 @@ struct CallReport {
 Result<CallReport> make_call(const sky::SkyTables& tables, const EventInputs& inputs,
                              const CallWishes& wishes, Instant now);
 
-/// "3 in 10", "fewer than 1 in 10", "more than 9 in 10".
-std::string odds_in_words(double odds);
-
 /// One screen for a tired person.
 std::string to_text(const CallReport& report);
 /// The same, as JSON (docs/cli.md lists the fields).
 std::string to_json(const CallReport& report);
 /// The working: the course of every phase, the members, what the file held.
 std::string to_explanation(const CallReport& report);
-
-/// A dawn in a heading: "Dawn of Wed 29 Jan 2025".
-std::string heading_of(astro::EventKind kind, CivilDate date);
 
 /// "NCEP GFS, run 2025-01-29 00:00 UTC, 6 h old".
 std::string source_line(const CallReport& report);

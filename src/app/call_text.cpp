@@ -4,43 +4,14 @@
 #include <cmath>
 
 #include "app/call_report.hpp"
-#include "geo/position.hpp"
+#include "app/event_words.hpp"
 
 namespace gloam::app {
 namespace {
 
 using decide::Decision;
-using outlook::Verdict;
 
-constexpr std::size_t kWidth = 98;
 constexpr double kOld_h = 12.0;
-
-/// Breaks `text` at spaces; continuation lines are indented like the text behind the label.
-std::string paragraph(std::string_view label, std::string_view text) {
-    std::string result(label);
-    result.resize(std::max<std::size_t>(result.size(), 10), ' ');
-    const std::size_t indent = result.size();
-    std::size_t column = indent;
-    bool first = true;
-    while (!text.empty()) {
-        const std::size_t end = std::min(text.find(' '), text.size());
-        const std::string_view word = text.substr(0, end);
-        text.remove_prefix(std::min(end + 1, text.size()));
-        if (!first && column + 1 + word.size() > kWidth) {
-            result += '\n' + std::string(indent, ' ');
-            column = indent;
-            first = true;
-        }
-        if (!first) {
-            result += ' ';
-            ++column;
-        }
-        result += word;
-        column += word.size();
-        first = false;
-    }
-    return result + '\n';
-}
 
 std::string sentence(const CallReport& report) {
     const bool dawn = report.kind == astro::EventKind::kDawn;
@@ -59,31 +30,15 @@ std::string odds_lines(const CallReport& report) {
     const double starts = report.starts_for_one;
     const char* kind = report.kind == astro::EventKind::kDawn ? "dawn" : "dusk";
     return fmt::format(
-        "{} for {}{} ({:.0f} %).\nYou would give {:g} start{} for nothing for one such {}: go above {:.0f} "
+        "{} for {} ({:.0f} %).\nYou would give {:g} start{} for nothing for one such {}: go above {:.0f} "
         "%.\n",
-        odds_in_words(report.call.odds), name_of(report.outcome_class),
-        report.outcome_class == outlook::OutcomeClass::kOutstanding ? "" : " or better",
-        100.0 * report.call.odds, starts, starts == 1.0 ? "" : "s", kind, 100.0 * report.call.threshold);
+        odds_in_words(report.call.odds), class_or_better(report.outcome_class), 100.0 * report.call.odds,
+        starts, starts == 1.0 ? "" : "s", kind, 100.0 * report.call.threshold);
 }
 
 std::string window_line(const CallReport& report) {
-    const auto& window = report.outlook.window;
     const auto& zone = report.place.zone;
-    std::string text =
-        fmt::format("{} to {}, {} ({:.0f} deg)", zone.clock(window.from), zone.clock(window.to),
-                    geo::compass_point(window.azimuth), window.azimuth.degrees());
-    if (window.opposite) {
-        text += fmt::format("; turn round about {}", zone.clock(*window.opposite));
-    }
-    const bool dawn = report.kind == astro::EventKind::kDawn;
-    if (report.sun) {
-        text += fmt::format(". {} {} over a level horizon, give or take 2 min, {} ({:.0f} deg)",
-                            dawn ? "Sunrise" : "Sunset", zone.clock(report.sun->instant),
-                            geo::compass_point(report.sun->azimuth), report.sun->azimuth.degrees());
-    } else {
-        text += ". The sun stays below the horizon";
-    }
-    return text;
+    return window_in_words(report.outlook.window, zone) + ". " + sun_in_words(report.kind, report.sun, zone);
 }
 
 std::string strength_line(const CallReport& report) {
@@ -95,27 +50,6 @@ std::string strength_line(const CallReport& report) {
                             outlook.gold->median, outlook.gold->p10, outlook.gold->p90);
     }
     return text;
-}
-
-/// Reasons that speak for the call under "Why", the others under "Against".
-std::string reason_lines(const CallReport& report) {
-    const bool go = report.call.decision == Decision::kGo;
-    std::string text;
-    for (const bool wanted : {true, false}) {
-        for (const auto& reason : report.outlook.reasons) {
-            const bool open = reason.verdict == Verdict::kOpen;
-            if ((open == go) == wanted) {
-                text += paragraph(
-                    wanted ? "Why" : "Against",
-                    fmt::format("{} ({} of {} members).", to_text(reason), reason.members, reason.of));
-            }
-        }
-    }
-    return text;
-}
-
-std::string joined(const std::vector<std::string>& parts) {
-    return fmt::format("{}", fmt::join(parts, "; "));
 }
 
 }  // namespace
@@ -132,7 +66,7 @@ std::string to_text(const CallReport& report) {
     text += '\n' + sentence(report) + '\n' + odds_lines(report) + '\n';
     text += paragraph("Window", window_line(report) + ".");
     text += paragraph("Strength", strength_line(report) + ".");
-    text += reason_lines(report);
+    text += reason_lines(report.outlook.reasons, report.call.decision == Decision::kGo);
     text += paragraph("Missing", joined(report.outlook.missing) + ".");
     text += paragraph(
         "From",

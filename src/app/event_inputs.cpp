@@ -132,15 +132,27 @@ Result<astro::EventKind> parse_event(const std::string& word) {
                 "give dawn or dusk");
 }
 
-/// What of the forecast a call stands on: cloud and what places it, about the hours of the event, as far
-/// round the place as the light path reaches, 700 km and the displacements of members.
+/// What of the forecast a call stands on: cloud and what places it, and the weather near the ground, about
+/// the hours of the event, as far round the place as the light path reaches, 700 km and the displacements of
+/// members.
 weather::Wanted wanted_for(const std::vector<outlook::Moment>& moments, geo::LatLon place) {
     using weather::Quantity;
     constexpr double kReach_m = 2.5e6;
     weather::Wanted wanted;
     wanted.span = {moments.front().instant, moments.back().instant};
-    wanted.quantities = {Quantity::kCloudCover, Quantity::kRelativeHumidity, Quantity::kGeopotentialHeight,
-                         Quantity::kPressure};
+    wanted.quantities = {Quantity::kCloudCover,
+                         Quantity::kRelativeHumidity,
+                         Quantity::kGeopotentialHeight,
+                         Quantity::kPressure,
+                         Quantity::kTemperature,
+                         Quantity::kWindEast,
+                         Quantity::kWindNorth,
+                         Quantity::kGust,
+                         Quantity::kVisibility,
+                         Quantity::kPrecipitation,
+                         Quantity::kPrecipitationRate,
+                         Quantity::kCape,
+                         Quantity::kThunder};
     wanted.round = {place, kReach_m};
     return wanted;
 }
@@ -201,8 +213,9 @@ Result<EventInputs> gather_inputs(const EventWords& words, const Surroundings& s
     if (!layers) {
         return tl::unexpected(layers.error());
     }
-    return EventInputs{*std::move(place),  *date,   *half_day, std::move(*forecast),
-                       std::move(*layers), *config, *trip};
+    return EventInputs{
+        *std::move(place),  *date,   *half_day, *moments, words.forecast_files, std::move(*forecast),
+        std::move(*layers), *config, *trip};
 }
 
 }  // namespace gloam::app

@@ -19,6 +19,8 @@ namespace gloam::app {
 struct Surroundings {
     std::optional<std::filesystem::path>
         config_home;  ///< $XDG_CONFIG_HOME, else $HOME/.config; absent if neither is set
+    std::optional<std::filesystem::path>
+        data_home;  ///< $XDG_DATA_HOME, else $HOME/.local/share; absent if neither is set
     std::filesystem::path cities =
         "/usr/share/libtimezonemap/ui/cities15000.txt";  ///< GeoNames, CC BY 4.0 (Debian:
                                                          ///< libtimezonemap-data)
@@ -51,6 +53,8 @@ struct EventInputs {
     ResolvedPlace place;
     CivilDate date;
     astro::HalfDay half_day;
+    std::vector<outlook::Moment> moments;  ///< of the event, in time order; not empty
+    std::vector<std::string> forecast_files;
     weather::Forecast forecast;
     weather::LayeredForecast layers;
     Config config;

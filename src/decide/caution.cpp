@@ -3,29 +3,19 @@
 #include <algorithm>
 #include <array>
 #include <tuple>
-#include <utility>
 
 namespace gloam::decide {
 namespace {
 
-constexpr std::array<std::pair<Hazard, std::string_view>, 21> kNames{{
-    {Hazard::kTide, "tide"},         {Hazard::kWaves, "waves"},
-    {Hazard::kEdge, "edge"},         {Hazard::kIceAndMud, "ice"},
-    {Hazard::kDarkWalk, "dark"},     {Hazard::kTiredDriver, "driver"},
-    {Hazard::kWarning, "warning"},   {Hazard::kLightning, "lightning"},
-    {Hazard::kWind, "wind"},         {Hazard::kColdAndHeat, "cold"},
-    {Hazard::kFog, "fog"},           {Hazard::kApart, "apart"},
-    {Hazard::kHealth, "health"},     {Hazard::kHelp, "help"},
-    {Hazard::kAccess, "access"},     {Hazard::kDrones, "drones"},
-    {Hazard::kWildlife, "wildlife"}, {Hazard::kRoadAndSite, "site"},
-    {Hazard::kGear, "gear"},         {Hazard::kOwnNote, "note"},
-    {Hazard::kUnknown, "unknown"},
-}};
+constexpr std::array<std::string_view, kHazards.size()> kNames{
+    "tide",      "waves",  "edge",     "ice",  "dark",  "driver", "warning",
+    "lightning", "wind",   "cold",     "fog",  "apart", "health", "help",
+    "access",    "drones", "wildlife", "site", "gear",  "note",   "unknown"};
 
 }  // namespace
 
 std::string_view name_of(Hazard hazard) {
-    return std::ranges::find(kNames, hazard, &std::pair<Hazard, std::string_view>::first)->second;
+    return kNames[static_cast<std::size_t>(std::ranges::find(kHazards, hazard) - kHazards.begin())];
 }
 
 std::string_view name_of(CautionKind kind) {

@@ -1,6 +1,6 @@
 #pragma once
 
-#include <optional>
+#include <array>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -33,6 +33,14 @@ enum class Hazard {
     kOwnNote = 23,  ///< the leader's own, of the place
     kUnknown = 24,  ///< what the program does not know
 };
+
+/// All of them, by their numbers.
+inline constexpr std::array kHazards{
+    Hazard::kTide,        Hazard::kWaves,    Hazard::kEdge,        Hazard::kIceAndMud, Hazard::kDarkWalk,
+    Hazard::kTiredDriver, Hazard::kWarning,  Hazard::kLightning,   Hazard::kWind,      Hazard::kColdAndHeat,
+    Hazard::kFog,         Hazard::kApart,    Hazard::kHealth,      Hazard::kHelp,      Hazard::kAccess,
+    Hazard::kDrones,      Hazard::kWildlife, Hazard::kRoadAndSite, Hazard::kGear,      Hazard::kOwnNote,
+    Hazard::kUnknown};
 
 /// "tide", "waves" and so on: the word by which a caution is set aside.
 std::string_view name_of(Hazard hazard);

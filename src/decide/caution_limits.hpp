@@ -1,9 +1,8 @@
 #pragma once
 
+#include <array>
 #include <string>
 #include <vector>
-
-#include "base/instant.hpp"
 
 namespace gloam::decide {
 
@@ -20,6 +19,26 @@ struct CautionLimits {
     double stale_h = 12.0;           ///< age of data from which it counts as unknown
     double alarm_after_min = 60.0;   ///< the alarm is raised so long after the group should be back
 };
+
+/// A limit by the name that settings have for it.
+struct NamedLimit {
+    double CautionLimits::*value;
+    const char* name;
+    const char* words;  ///< for people, with a place for the number
+    bool looser_upward;
+};
+
+inline constexpr std::array<NamedLimit, 9> kNamedLimits{{
+    {&CautionLimits::gust_at_edge_m_s, "gust_at_edge_m_s", "gusts at an edge from {:g} m/s", true},
+    {&CautionLimits::gust_on_quay_m_s, "gust_on_quay_m_s", "gusts on a quay from {:g} m/s", true},
+    {&CautionLimits::feels_cold_c, "feels_cold_c", "cold below {:g} C", false},
+    {&CautionLimits::wet_cold_c, "wet_cold_c", "wet and cold below {:g} C", false},
+    {&CautionLimits::heat_c, "heat_c", "heat above {:g} C", true},
+    {&CautionLimits::fog_m, "fog_m", "fog below {:g} m", false},
+    {&CautionLimits::least_sleep_h, "least_sleep_h", "short sleep below {:g} h", false},
+    {&CautionLimits::stale_h, "stale_h", "data counted as known for {:g} h", true},
+    {&CautionLimits::alarm_after_min, "alarm_after_min", "alarm raised {:g} min late", true},
+}};
 
 /// The limits that are looser than the built-in ones, in words: "gusts at an edge from 20 m/s (built in:
 /// 15)".

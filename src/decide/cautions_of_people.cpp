@@ -13,21 +13,23 @@ std::ptrdiff_t count_of(const OutingFacts& facts, bool trip::Guest::*mark) {
     return std::ranges::count_if(facts.trip->group.guests, mark);
 }
 
+/// Where the group is, for whoever is called: the place's name, unless that is its coordinates, and these.
+std::string whereabouts(const trip::Place& place) {
+    const std::string at = geo::to_text(place.at);
+    return place.name == at ? at : place.name + ", " + at;
+}
+
 Caution help(const OutingFacts& facts) {
     const trip::Trip& trip = *facts.trip;
     const auto late = std::chrono::seconds(static_cast<long>(60.0 * facts.limits.alarm_after_min));
-    const Instant alarm = facts.chain->at_base + late;
-    return {Hazard::kHelp,
-            CautionKind::kMind,
+    return {Hazard::kHelp, CautionKind::kMind,
             fmt::format(
-                "Help: {}. You are at {}, {}. {} holds this plan and raises the alarm at {} if you are not "
-                "back. Phone: {}.",
-                trip.emergency_number.value_or("no emergency number noted"), facts.place->name,
-                geo::to_text(facts.place->at), trip.plan_holder.value_or("Nobody noted"),
-                facts.zone.clock(alarm), facts.place->phone_cover.value_or("cover not noted")),
-            "your trip",
-            "",
-            ""};
+                "Help: {}. You are at {}. {} holds this plan and raises the alarm at {} if you are not back. "
+                "Phone: {}.",
+                trip.emergency_number.value_or("no emergency number noted"), whereabouts(*facts.place),
+                trip.plan_holder.value_or("Nobody noted"), facts.zone.clock(facts.chain->at_base + late),
+                facts.place->phone_cover.value_or("cover not noted")),
+            "your trip"};
 }
 
 /// The walking of the way out, as far as it is known.

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <span>
 #include <string>
 #include <vector>
@@ -17,11 +18,14 @@ struct PartyGuest {
 struct Party {
     std::vector<std::string> called;
     std::vector<std::string> asleep;
-    bool goes = false;  ///< whether at least the least party is called
 };
 
 /// Each guest by their own threshold: called if the odds are above it and they have not opted out. Thresholds
 /// are never averaged into one.
-Party party_at(double odds, std::span<const PartyGuest> guests, std::size_t least_party);
+Party party_at(double odds, std::span<const PartyGuest> guests);
+
+/// The odds above which at least `least_party` guests (one, if less) are called; infinite if so many would
+/// never be.
+double party_threshold(std::span<const PartyGuest> guests, std::size_t least_party);
 
 }  // namespace gloam::decide

@@ -2,14 +2,11 @@
 
 namespace gloam::decide {
 
-Decision steady_answer(double odds, double threshold, std::optional<Decision> announced) {
+double held_odds(double odds, std::optional<Decision> announced) {
     if (announced == Decision::kGo) {
-        return odds > threshold - kReversalMargin ? Decision::kGo : Decision::kStay;
+        return odds + kReversalMargin;
     }
-    if (announced == Decision::kStay) {
-        return odds > threshold + kReversalMargin ? Decision::kGo : Decision::kStay;
-    }
-    return odds > threshold ? Decision::kGo : Decision::kStay;
+    return announced == Decision::kStay ? odds - kReversalMargin : odds;
 }
 
 }  // namespace gloam::decide

@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 #include <sstream>
 
+#include "app/event_words.hpp"
 #include "app/report.hpp"
 
 namespace gloam::app {

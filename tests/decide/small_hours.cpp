@@ -1,6 +1,8 @@
 // What the small hours add: the leader's look, the steady hand, who is called.
 #include <gmock/gmock.h>
 
+#include <cmath>
+
 #include "decide/party.hpp"
 #include "decide/seen_sign.hpp"
 #include "decide/steady_hand.hpp"
@@ -29,15 +31,15 @@ TEST(SeenSign, ThatIsUnknownIsRefusedWithTheWords) {
 }
 
 TEST(SteadyHand, TurnsAnAnnouncedAnswerRoundOnlyPastTheMargin) {
-    EXPECT_EQ(steady_answer(0.27, 0.3, Decision::kGo), Decision::kGo);
-    EXPECT_EQ(steady_answer(0.24, 0.3, Decision::kGo), Decision::kStay);
-    EXPECT_EQ(steady_answer(0.33, 0.3, Decision::kStay), Decision::kStay);
-    EXPECT_EQ(steady_answer(0.36, 0.3, Decision::kStay), Decision::kGo);
+    EXPECT_GT(held_odds(0.27, Decision::kGo), 0.3);
+    EXPECT_LT(held_odds(0.24, Decision::kGo), 0.3);
+    EXPECT_LT(held_odds(0.33, Decision::kStay), 0.3);
+    EXPECT_GT(held_odds(0.36, Decision::kStay), 0.3);
 }
 
-TEST(SteadyHand, HoldsAgainstTheThresholdWhereNothingWasAnnounced) {
-    EXPECT_EQ(steady_answer(0.31, 0.3, std::nullopt), Decision::kGo);
-    EXPECT_EQ(steady_answer(0.30, 0.3, std::nullopt), Decision::kStay);
+TEST(SteadyHand, LeavesOddsAloneWhereNothingWasAnnounced) {
+    EXPECT_EQ(held_odds(0.31, std::nullopt), 0.31);
+    EXPECT_EQ(held_odds(0.31, Decision::kLookAgain), 0.31);
 }
 
 std::vector<PartyGuest> guests() {
@@ -45,21 +47,22 @@ std::vector<PartyGuest> guests() {
 }
 
 TEST(Party, IsThoseWhoseOwnThresholdIsPassed) {
-    const Party party = party_at(0.45, guests(), 3);
+    const Party party = party_at(0.45, guests());
     EXPECT_THAT(party.called, ElementsAre("A", "B", "C"));
     EXPECT_THAT(party.asleep, ElementsAre("D", "E"));
-    EXPECT_TRUE(party.goes);
-}
-
-TEST(Party, BelowTheLeastPartyDoesNotGo) {
-    EXPECT_FALSE(party_at(0.45, guests(), 4).goes);
-    EXPECT_FALSE(party_at(0.1, guests(), 0).goes);
 }
 
 TEST(Party, LeavesThoseWhoOptedOutAsleep) {
     auto some = guests();
     some[0].opted_out = true;
-    EXPECT_THAT(party_at(0.45, some, 1).called, ElementsAre("B", "C"));
+    EXPECT_THAT(party_at(0.45, some).called, ElementsAre("B", "C"));
+}
+
+TEST(PartyThreshold, IsWhereTheLeastPartyIsReached) {
+    EXPECT_EQ(party_threshold(guests(), 3), 0.4);
+    EXPECT_EQ(party_threshold(guests(), 0), 0.2);
+    EXPECT_TRUE(std::isinf(party_threshold(guests(), 6)));
+    EXPECT_TRUE(std::isinf(party_threshold({}, 1)));
 }
 
 }  // namespace

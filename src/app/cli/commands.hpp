@@ -18,6 +18,13 @@ void add_call_command(CLI::App& program, const Surroundings& surroundings, Comma
 void add_look_command(CLI::App& program, CommandResult& result);
 void add_section_command(CLI::App& program, const Surroundings& surroundings, CommandResult& result);
 void add_sky_command(CLI::App& program, const Surroundings& surroundings, CommandResult& result);
+void add_evening_command(CLI::App& program, const Surroundings& surroundings, CommandResult& result);
+void add_morning_command(CLI::App& program, const Surroundings& surroundings, CommandResult& result);
+void add_sheet_command(CLI::App& program, const Surroundings& surroundings, CommandResult& result);
+void add_replay_command(CLI::App& program, const Surroundings& surroundings, CommandResult& result);
+void add_calls_command(CLI::App& program, const Surroundings& surroundings, CommandResult& result);
+void add_overrule_command(CLI::App& program, const Surroundings& surroundings, CommandResult& result);
+void add_set_aside_command(CLI::App& program, const Surroundings& surroundings, CommandResult& result);
 
 /// Options that name an event and its forecast, shared by the commands.
 void add_event_options(CLI::App& command, EventWords& words);

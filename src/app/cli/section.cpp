@@ -4,8 +4,8 @@
 #include <filesystem>
 #include <memory>
 
-#include "app/call_report.hpp"
 #include "app/cli/commands.hpp"
+#include "app/event_words.hpp"
 #include "app/text_file.hpp"
 #include "outlook/section.hpp"
 #include "sheet/section_drawing.hpp"

@@ -7,8 +7,8 @@
 #include <memory>
 #include <optional>
 
-#include "app/call_report.hpp"
 #include "app/cli/commands.hpp"
+#include "app/event_words.hpp"
 #include "app/text_file.hpp"
 #include "geo/quoted.hpp"
 #include "outlook/member_sky.hpp"

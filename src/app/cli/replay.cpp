@@ -1,0 +1,57 @@
+#include <fmt/format.h>
+#include <CLI/CLI.hpp>
+
+#include <memory>
+
+#include "app/cli/outing_options.hpp"
+#include "app/journal_file.hpp"
+#include "app/outing_replay.hpp"
+#include "sky/embedded_tables.hpp"
+#include "sky/sky_tables.hpp"
+
+namespace gloam::app {
+namespace {
+
+struct ReplayOptions {
+    std::int64_t call = 0;
+    std::string journal;
+};
+
+/// On the version that made the call its output again; on another the stored output, and what would be said
+/// now.
+std::string in_words(const Replayed& replayed) {
+    const std::string& stored = replayed.stored.record.output;
+    const std::string now = to_text(replayed.report);
+    if (replayed.same_version) {
+        return now;
+    }
+    const std::string apart = difference(stored, now);
+    return stored +
+           (apart.empty()
+                ? "\nAnother version of the program made this call; this one says the same.\n"
+                : "\nAnother version of the program made this call. Lines of then (-) and of now (+):\n" +
+                      apart);
+}
+
+CommandResult run_replay(const ReplayOptions& options, const Surroundings& surroundings) {
+    const auto tables = sky::unpack_sky_tables(sky::embedded_tables());
+    if (!tables) {
+        return tl::unexpected(tables.error());
+    }
+    return open_journal(options.journal, surroundings)
+        .and_then([&](const journal::Journal& journal) { return replay(*tables, journal, options.call); })
+        .map(in_words);
+}
+
+}  // namespace
+
+void add_replay_command(CLI::App& program, const Surroundings& surroundings, CommandResult& result) {
+    auto options = std::make_shared<ReplayOptions>();
+    CLI::App* command =
+        program.add_subcommand("replay", "Makes a kept call again from what the journal stored with it.");
+    command->add_option("ID", options->call, "number of the call")->required();
+    add_journal_option(*command, options->journal);
+    command->callback([options, &surroundings, &result] { result = run_replay(*options, surroundings); });
+}
+
+}  // namespace gloam::app

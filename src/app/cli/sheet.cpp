@@ -1,0 +1,61 @@
+#include <fmt/format.h>
+#include <CLI/CLI.hpp>
+
+#include <memory>
+#include <span>
+
+#include "app/cli/outing_options.hpp"
+#include "app/journal_file.hpp"
+#include "app/outing_replay.hpp"
+#include "app/text_file.hpp"
+#include "sky/embedded_tables.hpp"
+#include "sky/sky_tables.hpp"
+
+namespace gloam::app {
+namespace {
+
+struct SheetOptions {
+    std::int64_t call = 0;
+    std::string journal;
+    std::string output;
+};
+
+CommandResult message_of(const Replayed& replayed) {
+    if (!replayed.same_version) {
+        return fail(ErrorKind::kUnsupported, "another version of the program made this call",
+                    fmt::format("call {}", replayed.stored.id),
+                    "look again, and take the sheet of that call");
+    }
+    return to_message(replayed.report);
+}
+
+CommandResult run_sheet(const SheetOptions& options, const Surroundings& surroundings) {
+    const auto tables = sky::unpack_sky_tables(sky::embedded_tables());
+    if (!tables) {
+        return tl::unexpected(tables.error());
+    }
+    const auto message =
+        open_journal(options.journal, surroundings)
+            .and_then([&](const journal::Journal& journal) { return replay(*tables, journal, options.call); })
+            .and_then(message_of);
+    if (!message || options.output.empty()) {
+        return message;
+    }
+    return write_file(options.output, std::as_bytes(std::span(*message))).map([&] {
+        return fmt::format("wrote {}\n", options.output);
+    });
+}
+
+}  // namespace
+
+void add_sheet_command(CLI::App& program, const Surroundings& surroundings, CommandResult& result) {
+    auto options = std::make_shared<SheetOptions>();
+    CLI::App* command = program.add_subcommand(
+        "sheet", "The call sheet of a kept call: a message to the group, short enough for a phone.");
+    command->add_option("ID", options->call, "number of the call")->required();
+    command->add_option("-o,--output", options->output, "write it to this file")->type_name("FILE.txt");
+    add_journal_option(*command, options->journal);
+    command->callback([options, &surroundings, &result] { result = run_sheet(*options, surroundings); });
+}
+
+}  // namespace gloam::app
