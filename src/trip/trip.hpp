@@ -138,7 +138,7 @@ struct Group {
     std::optional<double> starts_for_one_dawn;  ///< early starts for nothing that it would trade for one
                                                 ///< good dawn
     std::optional<double> starts_for_one_dusk;  ///< the same, dusks for nothing for one good dusk
-    std::optional<int> starts_left;             ///< early starts that it will still stand on this trip
+    std::optional<int> starts_left;             ///< early starts that it stands on the whole trip
     std::optional<double> slowest_kmh;          ///< the slowest walker on level ground
     std::vector<Guest> guests;
 };

@@ -237,7 +237,7 @@ void put_group(Lines& lines, const Group& group) {
     lines.put("starts_for_one", group.starts_for_one_dawn,
               "early starts for nothing that one good dawn is worth");
     lines.put("starts_for_one_dusk", group.starts_for_one_dusk, "the same for a dusk");
-    lines.put("starts_left", group.starts_left, "early starts left on this trip");
+    lines.put("starts_left", group.starts_left, "early starts that the group stands on the whole trip");
     lines.put("slowest_kmh", group.slowest_kmh, "the slowest walker on level ground");
     put_each(lines, "group.guest", group.guests, put_guest);
 }
