@@ -45,6 +45,18 @@ bool is_stop(const Caution& caution) {
     return caution.kind == CautionKind::kStop;
 }
 
+/// What is to be minded, by its words: above the answer, the texts below it.
+std::string mind_line(const OutingReport& report) {
+    std::vector<std::string> words;
+    for (const Caution& caution : report.cautions) {
+        const std::string word(name_of(caution.hazard));
+        if (caution.kind == CautionKind::kMind && std::ranges::find(words, word) == words.end()) {
+            words.push_back(word);
+        }
+    }
+    return words.empty() ? "" : paragraph("MIND", fmt::format("{}: told below.", fmt::join(words, ", ")));
+}
+
 std::string evening_sentence(const OutingReport& report) {
     switch (report.evening) {
         case EveningAnswer::kOn:
@@ -64,8 +76,11 @@ std::string evening_sentence(const OutingReport& report) {
 std::string morning_sentence(const OutingReport& report) {
     switch (report.decision) {
         case Decision::kGo:
-            return fmt::format("GO. {} at {}.", is_dawn(report) ? "Wake them" : "Call them",
-                               clock(report, report.chain.wake));
+            return fmt::format(
+                "GO. {} {}.", is_dawn(report) ? "Wake them" : "Call them",
+                report.chain.wake > report.basis.now
+                    ? "at " + clock(report, report.chain.wake)
+                    : fmt::format("now: the call time {} is past", clock(report, report.chain.wake)));
         case Decision::kStay:
             return is_dawn(report) ? "STAY. Let them sleep." : "STAY. Nobody need go out for the sky.";
         case Decision::kLookAgain:
@@ -162,9 +177,12 @@ std::string breakfast_words(const OutingReport& report) {
         return "back at the base, breakfast from then";
     }
     const std::string serves = trip::to_text(*usual);
-    return serves >= back
-               ? fmt::format("back at the base; breakfast {} as usual", serves)
-               : fmt::format("back at the base; breakfast after the usual {}: tell the kitchen", serves);
+    if (serves >= back) {
+        return fmt::format("back at the base; breakfast {} as usual", serves);
+    }
+    const auto latest = report.basis.trip->kitchen.latest_change;
+    return fmt::format("back at the base; breakfast after the usual {}: tell the kitchen{}", serves,
+                       latest ? " before " + trip::to_text(*latest) : "");
 }
 
 std::string time_lines(const OutingReport& report) {
@@ -223,8 +241,7 @@ bool speaks_for_going(const OutingReport& report) {
 std::string to_text(const OutingReport& report) {
     const OutingBasis& basis = report.basis;
     const bool evening = basis.look == OutingLook::kEvening;
-    std::string text = caution_lines(report, is_stop);
-    text += text.empty() ? "" : "\n";
+    std::string text = caution_lines(report, is_stop) + mind_line(report) + "\n";
     text += fmt::format("{}, {}. {} look, {}.\n\n", heading_of(basis.kind, basis.date), basis.place.name,
                         evening ? "Evening" : "Morning", clock(report, basis.now));
     text += (evening ? evening_sentence(report) : morning_sentence(report)) + "\n";

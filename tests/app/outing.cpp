@@ -174,6 +174,25 @@ TEST(Outing, ShowsACautionSetAsideAsSuch) {
                 StartsWith("STOP      [set aside by you: neap tide, checked with the harbour]"));
 }
 
+TEST(Outing, NamesWhatIsToBeMindedAboveTheAnswer) {
+    const std::string text = to_text(outing(basis()));
+    EXPECT_THAT(text, StartsWith("MIND      "));
+    EXPECT_LT(text.find("told below"), text.find(" in 10"));
+}
+
+TEST(Outing, CalledLateIsCalledNow) {
+    OutingBasis late = basis(OutingLook::kMorning);
+    late.outcome_class = outlook::OutcomeClass::kSlight;
+    late.now = parse_rfc3339("2025-01-29T05:45:00Z").value();
+    EXPECT_THAT(to_text(outing(late)), HasSubstr("GO. Wake them now: the call time"));
+}
+
+TEST(Outing, TellsTheKitchenWhenBreakfastIsLater) {
+    OutingBasis early = basis();
+    early.trip->kitchen = {std::chrono::hours(7), std::chrono::hours(21)};
+    EXPECT_THAT(to_text(outing(early)), HasSubstr("after the usual 07:00: tell the kitchen before 21:00"));
+}
+
 TEST(Outing, AsAMessageIsShortAndPromisesNothing) {
     OutingBasis slight = basis();
     slight.outcome_class = outlook::OutcomeClass::kSlight;
