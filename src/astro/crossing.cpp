@@ -83,6 +83,19 @@ AltitudeOutcome never(const View& view, const std::vector<Instant>& candidates, 
     return NeverAbove{view.at(when).altitude, when};
 }
 
+AltitudeOutcome outcome_of(const View& view, const std::vector<Instant>& knots, const HalfDay& half_day,
+                           TrueAltitude altitude) {
+    const Curve above = view.above(altitude);
+    const auto found = passages(view, knots, above, half_day.span);
+    if (found.empty()) {
+        return never(view, extreme_candidates(knots, half_day.span), above(half_day.span.begin) >= 0.0);
+    }
+    const bool dawn = half_day.kind == EventKind::kDawn;
+    const auto wanted =
+        std::find_if(found.begin(), found.end(), [&](const Crossing& c) { return c.rising == dawn; });
+    return wanted == found.end() ? found.front() : *wanted;
+}
+
 }  // namespace
 
 std::vector<Crossing> crossings(Body body, const Observer& observer, geo::InstantSpan span,
@@ -96,17 +109,19 @@ std::vector<Crossing> upper_limb_crossings(Body body, const Observer& observer, 
 }
 
 AltitudeOutcome sun_crossing(const Observer& observer, const HalfDay& half_day, TrueAltitude altitude) {
+    return sun_crossings(observer, half_day, std::span(&altitude, 1)).front();
+}
+
+std::vector<AltitudeOutcome> sun_crossings(const Observer& observer, const HalfDay& half_day,
+                                           std::span<const TrueAltitude> altitudes) {
     const View view(Body::kSun, Point::kCentre, observer, half_day.span);
-    const Curve above = view.above(altitude);
-    const auto knots = monotone_knots(above, half_day.span);
-    const auto found = passages(view, knots, above, half_day.span);
-    if (found.empty()) {
-        return never(view, extreme_candidates(knots, half_day.span), above(half_day.span.begin) >= 0.0);
+    // Where the sun turns does not depend on the altitude asked for.
+    const auto knots = monotone_knots(view.above(TrueAltitude{}), half_day.span);
+    std::vector<AltitudeOutcome> outcomes;
+    for (const TrueAltitude altitude : altitudes) {
+        outcomes.push_back(outcome_of(view, knots, half_day, altitude));
     }
-    const bool dawn = half_day.kind == EventKind::kDawn;
-    const auto wanted =
-        std::find_if(found.begin(), found.end(), [&](const Crossing& c) { return c.rising == dawn; });
-    return wanted == found.end() ? found.front() : *wanted;
+    return outcomes;
 }
 
 TrueAltitude standard_rise_altitude() {

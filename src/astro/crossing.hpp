@@ -1,5 +1,6 @@
 #pragma once
 
+#include <span>
 #include <variant>
 #include <vector>
 
@@ -62,6 +63,9 @@ Result<HalfDay> half_day_of(const Observer& observer, const geo::Zone& zone, Civ
 /// does not. Within half a degree of a pole the year outruns the day, and the only passage of a half day may
 /// be in the other sense: `rising` tells.
 AltitudeOutcome sun_crossing(const Observer& observer, const HalfDay& half_day, TrueAltitude altitude);
+/// The same for many altitudes, in their order, at little more than the cost of one.
+std::vector<AltitudeOutcome> sun_crossings(const Observer& observer, const HalfDay& half_day,
+                                           std::span<const TrueAltitude> altitudes);
 
 /// True altitude of the sun's centre at standard sunrise and sunset, -50' (34' refraction, 16' semidiameter).
 TrueAltitude standard_rise_altitude();

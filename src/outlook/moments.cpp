@@ -7,13 +7,13 @@
 namespace gloam::outlook {
 namespace {
 
-std::vector<double> elevations_deg() {
-    std::vector<double> all;
+std::vector<TrueAltitude> altitudes_of_interest() {
+    std::vector<TrueAltitude> all;
     for (int quarter = -36; quarter <= 40; ++quarter) {
-        const double elevation = quarter / 4.0;
-        const bool fine = elevation >= -6.5 && elevation <= 3.0;
+        const double elevation_deg = quarter / 4.0;
+        const bool fine = elevation_deg >= -6.5 && elevation_deg <= 3.0;
         if (fine || quarter % 2 == 0) {
-            all.push_back(elevation);
+            all.push_back({Angle::degrees(elevation_deg)});
         }
     }
     return all;
@@ -41,19 +41,19 @@ bool is_gold(Angle sun_elevation) {
 }
 
 Result<std::vector<Moment>> moments_of(const astro::Observer& observer, const astro::HalfDay& half_day) {
+    const auto altitudes = altitudes_of_interest();
+    const auto outcomes = astro::sun_crossings(observer, half_day, altitudes);
+    // It changes by less than .02 % in a half day.
+    const double distance_m = position_of(astro::Body::kSun, observer, half_day.span.begin).distance_m;
     std::vector<Moment> moments;
     bool any_after = false;
-    for (const double elevation_deg : elevations_deg()) {
-        const Angle elevation = Angle::degrees(elevation_deg);
-        const auto outcome = astro::sun_crossing(observer, half_day, TrueAltitude{elevation});
-        const auto* crossing = std::get_if<astro::Crossing>(&outcome);
-        if (!crossing) {
-            continue;
+    for (std::size_t i = 0; i < altitudes.size(); ++i) {
+        if (const auto* crossing = std::get_if<astro::Crossing>(&outcomes[i])) {
+            const Angle elevation = altitudes[i].angle;
+            moments.push_back(
+                {crossing->instant, crossing->azimuth, {elevation, distance_m / kAstronomicalUnit_m}});
+            any_after = any_after || is_after(elevation);
         }
-        const double distance_m = position_of(astro::Body::kSun, observer, crossing->instant).distance_m;
-        moments.push_back(
-            {crossing->instant, crossing->azimuth, {elevation, distance_m / kAstronomicalUnit_m}});
-        any_after = any_after || is_after(elevation);
     }
     if (!any_after) {
         return tl::unexpected(no_twilight(half_day));

@@ -299,5 +299,19 @@ TEST(SunCrossing, TheSouthPoleGetsItsOneSunsetInOneHalfDay) {
     EXPECT_EQ(passages, 1);
 }
 
+// 65 deg north at midsummer: the sun comes no lower than a degree or two below the horizon.
+TEST(SunCrossings, AreThoseOfEachAltitudeAlone) {
+    const Observer observer = sea_level(65.0, 25.0);
+    const HalfDay dawn = half_day(observer, "Europe/Helsinki", "2026-06-21", EventKind::kDawn);
+    const std::vector<TrueAltitude> asked{altitude(3.0), altitude(-6.0), altitude(0.0)};
+    const auto together = sun_crossings(observer, dawn, asked);
+    ASSERT_EQ(together.size(), asked.size());
+    for (std::size_t i : {0U, 2U}) {
+        EXPECT_EQ(std::get<Crossing>(together[i]).instant,
+                  std::get<Crossing>(sun_crossing(observer, dawn, asked[i])).instant);
+    }
+    EXPECT_TRUE(std::holds_alternative<NeverBelow>(together[1]));
+}
+
 }  // namespace
 }  // namespace gloam::astro
