@@ -57,6 +57,10 @@ struct WindSector {
 
 enum class LegKind { kDrive, kWalk };
 
+/// No walk of a trip is longer, or climbs or descends more, than this.
+inline constexpr double kLongestWalk_m = 1e5;
+inline constexpr double kHighestWalk_m = 9e3;
+
 /// One part of the way from the base to a place. A drive has its minutes; a walk its minutes, which then are
 /// the slowest walker's by day, or its distance.
 struct AccessLeg {

@@ -26,8 +26,8 @@ constexpr Bounds kBearing_deg{0.0, 360.0, "is no bearing", "give degrees from tr
 constexpr Bounds kWidth_m{0.0, 1e5, "is no width", "give metres"};
 constexpr Bounds kMinutes{0.0, 1440.0, "is no span of a day", "give minutes, 0 to 1440"};
 constexpr Bounds kHours{0.0, 24.0, "is no span of a day", "give hours, 0 to 24"};
-constexpr Bounds kWay_m{0.0, 1e5, "is no length of a walk", "give metres, 0 to 100000"};
-constexpr Bounds kClimb_m{0.0, 9000.0, "is no climb of a walk", "give metres, 0 to 9000"};
+constexpr Bounds kWay_m{0.0, kLongestWalk_m, "is no length of a walk", "give metres, 0 to 100000"};
+constexpr Bounds kClimb_m{0.0, kHighestWalk_m, "is no climb of a walk", "give metres, 0 to 9000"};
 constexpr Bounds kStarts{0.0, 100.0, "is no number of early starts", "give 0 to 100"};
 constexpr Bounds kPeople{0.0, 1000.0, "is no number of people", "give 0 to 1000"};
 constexpr Bounds kTripods{1.0, 1000.0, "is no number of tripods", "give 1 to 1000"};

@@ -1,6 +1,8 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include <utility>
+
 #include "trip/trip_toml.hpp"
 #include "trip/words.hpp"
 
@@ -52,13 +54,14 @@ std::string literal(Azimuth azimuth) {
 /// Lines of a TOML file.
 class Lines {
   public:
-    /// "[path]" or "[[path]]", after an empty line.
+    /// "[path]" or "[[path]]", after an empty line; left out if nothing follows it.
     void head(std::string_view brackets) {
-        text_ += fmt::format("{}{}\n", text_.empty() ? "" : "\n", brackets);
+        head_ = fmt::format("{}{}\n", text_.empty() ? "" : "\n", brackets);
     }
 
     /// "key = value", with a comment if there is one.
     void raw(std::string_view key, std::string_view value, std::string_view comment = {}) {
+        text_ += std::exchange(head_, {});
         text_ += fmt::format("{} = {}{}{}\n", key, value, comment.empty() ? "" : "  # ", comment);
     }
 
@@ -97,6 +100,7 @@ class Lines {
     std::string text() && { return std::move(text_); }
 
   private:
+    std::string head_;
     std::string text_;
 };
 
