@@ -25,7 +25,7 @@ Error error_of(int code, const char* words, const std::filesystem::path& file) {
         case SQLITE_PERM:
         case SQLITE_CANTOPEN:
         case SQLITE_AUTH:
-            return {ErrorKind::kDenied, "the journal cannot be opened for writing", where,
+            return {ErrorKind::kDenied, "the journal cannot be opened or written", where,
                     "check that the folder and the file exist and are yours to write"};
         case SQLITE_IOERR:
             return {ErrorKind::kDenied, fmt::format("the disk refuses: {}", words), where,
@@ -38,6 +38,11 @@ Error error_of(int code, const char* words, const std::filesystem::path& file) {
         case SQLITE_NOMEM:
         case SQLITE_TOOBIG:
             return {ErrorKind::kBadInput, "more than the journal can hold", where, "record less at once"};
+        case SQLITE_ERROR:
+        case SQLITE_SCHEMA:
+            return {ErrorKind::kUnreadable,
+                    fmt::format("the journal is not as this program makes it: {}", words), where,
+                    "it was changed by another program; put a copy in its place"};
         default:
             return {ErrorKind::kInternal, words, where, "please report it, with the command line"};
     }

@@ -11,7 +11,7 @@ namespace gloam::journal {
 namespace {
 
 [[noreturn]] void refuse_file(const std::filesystem::path& file) {
-    throw Failure{{ErrorKind::kDenied, "the journal cannot be made", file.string(),
+    throw Failure{{ErrorKind::kDenied, "the journal cannot be made or written", file.string(),
                    "check that its folder is yours to write, or give another with --journal"}};
 }
 

@@ -40,15 +40,10 @@ class Journal {
 /// besides those above: kUnreadable, the file is no journal; kUnsupported, it was written by a newer program.
 Result<Journal> open_journal(const std::filesystem::path& file, Instant now);
 
-/// What storing a trip met.
-struct StoredTrip {
-    bool replaced = false;                 ///< there was a trip of that name
-    std::vector<std::string> overlapping;  ///< trips that share days with it
-};
-
-/// Stores a trip; one of the same name is replaced, its calls stay. Error (kBadInput): guests, but no end
+/// Stores a trip; one of the same name is replaced, its calls stay. Returns the names of other trips that
+/// share days with it: they may, since every command names its trip. Error (kBadInput): guests, but no end
 /// date after which to forget them.
-Result<StoredTrip> store_trip(Journal& journal, const trip::Trip& trip);
+Result<std::vector<std::string>> store_trip(Journal& journal, const trip::Trip& trip);
 
 /// A trip by its name; absent if there is none.
 Result<std::optional<trip::Trip>> find_trip(const Journal& journal, std::string_view name);

@@ -35,13 +35,14 @@ int version_of(const Database& database) {
                    database.file().string(), "use the newer program; nothing was changed"}};
 }
 
-/// Lays a copy beside the journal, whole or not at all.
+/// Lays a copy beside the journal, whole or not at all. Through a connection of its own: SQLite copies
+/// nothing through one that writes.
 void lay_copy(const Database& database, int version) {
     const std::filesystem::path copy = backup_of(database.file(), version);
     const std::filesystem::path part = copy.string() + ".part";
     std::error_code error;
     std::filesystem::remove(part, error);
-    database.copy_to(part);
+    Database(database.file()).copy_to(part);
     std::filesystem::rename(part, copy, error);
     if (error) {
         throw Failure{{ErrorKind::kDenied, "no copy of the journal can be made", copy.string(),

@@ -47,7 +47,7 @@ std::string name_of_guest(const Database& database, std::int64_t guest) {
 }
 
 void delete_copies(const Database& database) {
-    for (int version = 1; version < static_cast<int>(own_migrations().size()); ++version) {
+    for (int version = 1; version <= static_cast<int>(own_migrations().size()); ++version) {
         std::error_code ignored;
         std::filesystem::remove(backup_of(database.file(), version), ignored);
     }

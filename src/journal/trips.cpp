@@ -23,7 +23,7 @@ std::vector<std::string> overlapping(const Database& database, std::int64_t row)
 
 }  // namespace
 
-Result<StoredTrip> store_trip(Journal& journal, const trip::Trip& trip) {
+Result<std::vector<std::string>> store_trip(Journal& journal, const trip::Trip& trip) {
     if (!trip.group.guests.empty() && !trip.end) {
         return fail(ErrorKind::kBadInput, "the trip names guests but no end, after which to forget them",
                     trip.name, "add end = ... to [trip], or leave the guests out");
@@ -31,11 +31,10 @@ Result<StoredTrip> store_trip(Journal& journal, const trip::Trip& trip) {
     return guarded([&] {
         Database& database = journal.database();
         Transaction transaction(database);
-        const auto known = trip_row(database, trip.name);
-        const std::int64_t row = write_trip(database, known, trip);
-        StoredTrip stored{known.has_value(), overlapping(database, row)};
+        const std::int64_t row = write_trip(database, trip_row(database, trip.name), trip);
+        auto others = overlapping(database, row);
         transaction.commit();
-        return stored;
+        return others;
     });
 }
 
