@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/journal_file.hpp"
 #include "app/text_file.hpp"
 #include "geo/quoted.hpp"
 #include "geo/zone_of_place.hpp"
@@ -30,15 +31,18 @@ Result<Config> read_config(const EventWords& words, const Surroundings& surround
     return read_text_file(file).and_then([&](const std::string& text) { return parse_config(text, file); });
 }
 
-Result<std::optional<trip::Trip>> read_trip(const EventWords& words, const Config& config) {
-    const fs::path file =
-        words.trip_file.empty() ? config.trip.value_or(fs::path()) : fs::path(words.trip_file);
+Result<std::optional<trip::Trip>> read_trip(const EventWords& words, const Config& config,
+                                            const Surroundings& surroundings) {
+    const fs::path file = words.trip.empty() ? config.trip.value_or(fs::path()) : fs::path(words.trip);
     if (file.empty()) {
         return std::nullopt;
     }
-    return read_text_file(file)
-        .and_then([&](const std::string& text) { return trip::parse_trip(text, file.string()); })
-        .map([](trip::Trip trip) { return std::optional(std::move(trip)); });
+    std::error_code error;
+    const bool is_file = words.trip.empty() || fs::exists(file, error);
+    auto trip = is_file ? read_text_file(file).and_then(
+                              [&](const std::string& text) { return trip::parse_trip(text, file.string()); })
+                        : trip_of_journal(words.trip, words.journal, surroundings);
+    return std::move(trip).map([](trip::Trip found) { return std::optional(std::move(found)); });
 }
 
 /// A place before its zone is known.
@@ -186,7 +190,7 @@ Result<EventInputs> gather_inputs(const EventWords& words, const Surroundings& s
     if (!config) {
         return tl::unexpected(config.error());
     }
-    const auto trip = read_trip(words, *config);
+    const auto trip = read_trip(words, *config, surroundings);
     if (!trip) {
         return tl::unexpected(trip.error());
     }

@@ -33,7 +33,8 @@ struct EventWords {
     std::string date;   ///< "2025-01-29"
     std::string event;  ///< "dawn" or "dusk"
     std::vector<std::string> forecast_files;
-    std::string trip_file;    ///< empty: the config's, if any
+    std::string trip;         ///< a trip file, or a trip of the journal; empty: the config's, if any
+    std::string journal;      ///< empty: the usual one
     std::string config_file;  ///< empty: the usual one, if it exists
     std::string zone;         ///< IANA; empty: the place's, the trip's, or the nearest town's
 };

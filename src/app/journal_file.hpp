@@ -1,6 +1,5 @@
 #pragma once
 
-#include <filesystem>
 #include <string>
 
 #include "app/event_inputs.hpp"
@@ -8,8 +7,15 @@
 
 namespace gloam::app {
 
-/// Opens the journal that was asked for (--journal), else the usual one, gloam/journal.sqlite below the data
-/// home. Errors: kNotFound, there is no data home; those of journal::open_journal().
-Result<journal::Journal> open_journal(const std::string& asked, const Surroundings& surroundings);
+/// Opens the journal that `file` names, empty: the usual one; it is made if it is not there. Error
+/// (kNotFound): none was named, and neither XDG_DATA_HOME nor HOME is set.
+Result<journal::Journal> open_journal(const std::string& file, const Surroundings& surroundings);
+
+/// The same, but a journal that is not there is an error (kNotFound).
+Result<journal::Journal> open_existing_journal(const std::string& file, const Surroundings& surroundings);
+
+/// A trip of the journal by its name. Error (kNotFound): there is no such trip, or no journal.
+Result<trip::Trip> trip_of_journal(const std::string& name, const std::string& file,
+                                   const Surroundings& surroundings);
 
 }  // namespace gloam::app

@@ -50,6 +50,7 @@ int run(int count, char** arguments) {
     app::add_look_command(program, result);
     add_section_command(program, surroundings, result);
     add_sky_command(program, surroundings, result);
+    add_trip_command(program, surroundings, result);
     add_calls_command(program, surroundings, result);
     add_replay_command(program, surroundings, result);
     add_overrule_command(program, surroundings, result);

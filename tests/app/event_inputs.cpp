@@ -77,7 +77,7 @@ TEST(EventInputs, WithoutTheTableOfTownsAskForAZone) {
 TEST(EventInputs, FindAPlaceOfTheTripByName) {
     const Folder folder;
     EventWords words = good_words();
-    words.trip_file = folder.with("trip.toml", kTrip).string();
+    words.trip = folder.with("trip.toml", kTrip).string();
     words.place = "Salt Steps";
     words.zone.clear();
     const auto inputs = gather_inputs(words, {}).value();
@@ -89,7 +89,7 @@ TEST(EventInputs, FindAPlaceOfTheTripByName) {
 TEST(EventInputs, PreferTheAskedZoneToThePlacesAndThePlacesToTheTrips) {
     const Folder folder;
     EventWords words = good_words();
-    words.trip_file = folder.with("trip.toml", kTrip).string();
+    words.trip = folder.with("trip.toml", kTrip).string();
     words.place = "Far East";
     EXPECT_EQ(gather_inputs(words, {}).value().place.zone.name(), "Europe/Rome");
     words.zone.clear();
@@ -99,7 +99,7 @@ TEST(EventInputs, PreferTheAskedZoneToThePlacesAndThePlacesToTheTrips) {
 TEST(EventInputs, NameThePlacesOfTheTripWhereOneIsUnknown) {
     const Folder folder;
     EventWords words = good_words();
-    words.trip_file = folder.with("trip.toml", kTrip).string();
+    words.trip = folder.with("trip.toml", kTrip).string();
     words.place = "Pepper Steps";
     EXPECT_EQ(refusal(words).kind, ErrorKind::kNotFound);
     EXPECT_EQ(refusal(words).where, "--place");

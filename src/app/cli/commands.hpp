@@ -25,6 +25,10 @@ void add_replay_command(CLI::App& program, const Surroundings& surroundings, Com
 void add_calls_command(CLI::App& program, const Surroundings& surroundings, CommandResult& result);
 void add_overrule_command(CLI::App& program, const Surroundings& surroundings, CommandResult& result);
 void add_set_aside_command(CLI::App& program, const Surroundings& surroundings, CommandResult& result);
+void add_trip_command(CLI::App& program, const Surroundings& surroundings, CommandResult& result);
+
+/// The option that names the journal.
+void add_journal_option(CLI::App& command, std::string& file);
 
 /// Options that name an event and its forecast, shared by the commands.
 void add_event_options(CLI::App& command, EventWords& words);

@@ -4,6 +4,11 @@
 
 namespace gloam::app {
 
+void add_journal_option(CLI::App& command, std::string& file) {
+    command.add_option("--journal", file, "instead of $XDG_DATA_HOME/gloam/journal.sqlite")
+        ->type_name("FILE");
+}
+
 void add_event_options(CLI::App& command, EventWords& words) {
     command
         .add_option("--place", words.place, "lat,lon[,height_m] in decimal degrees, or a place of the trip")
@@ -18,8 +23,11 @@ void add_event_options(CLI::App& command, EventWords& words) {
                     "files of one model run: GRIB, or the JSON of a point forecast")
         ->required()
         ->type_name("FILE");
-    command.add_option("--trip", words.trip_file, "trip file (TOML) that names places, zone and group")
-        ->type_name("FILE");
+    command
+        .add_option("--trip", words.trip,
+                    "trip file (TOML), or the name of a trip in the journal: names places, zone and group")
+        ->type_name("TRIP");
+    add_journal_option(command, words.journal);
     command
         .add_option("--zone", words.zone,
                     "IANA time zone; wins over the trip's and over that of the nearest town")

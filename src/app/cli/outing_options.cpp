@@ -22,7 +22,7 @@ std::string next_steps(std::int64_t call, const OutingReport& report) {
 
 CommandResult look_and_record(const sky::SkyTables& tables, const EventInputs& inputs,
                               const OutingOptions& options, const Surroundings& surroundings) {
-    auto journal = open_journal(options.journal, surroundings);
+    auto journal = open_journal(options.words.journal, surroundings);
     if (!journal) {
         return tl::unexpected(journal.error());
     }
@@ -43,14 +43,8 @@ CommandResult look_and_record(const sky::SkyTables& tables, const EventInputs& i
 
 }  // namespace
 
-void add_journal_option(CLI::App& command, std::string& journal) {
-    command.add_option("--journal", journal, "journal instead of $XDG_DATA_HOME/gloam/journal.sqlite")
-        ->type_name("FILE");
-}
-
 void add_outing_options(CLI::App& command, OutingOptions& options) {
     add_event_options(command, options.words);
-    add_journal_option(command, options.journal);
     command
         .add_option("--class", options.wishes.call.outcome_class,
                     "least class worth going for: slight, fair, good (usual) or outstanding")

@@ -12,14 +12,11 @@ struct OutingOptions {
     EventWords words;
     OutingWishes wishes;
     std::string as_of;
-    std::string journal;
     bool json = false;
 };
 
 /// Options that the evening's and the morning's look share.
 void add_outing_options(CLI::App& command, OutingOptions& options);
-/// --journal.
-void add_journal_option(CLI::App& command, std::string& journal);
 
 /// Looks, decides, records, and says what to do.
 CommandResult run_outing(const OutingOptions& options, const Surroundings& surroundings);

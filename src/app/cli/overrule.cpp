@@ -3,7 +3,7 @@
 
 #include <memory>
 
-#include "app/cli/outing_options.hpp"
+#include "app/cli/commands.hpp"
 #include "app/journal_file.hpp"
 
 namespace gloam::app {

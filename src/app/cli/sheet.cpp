@@ -4,7 +4,7 @@
 #include <memory>
 #include <span>
 
-#include "app/cli/outing_options.hpp"
+#include "app/cli/commands.hpp"
 #include "app/journal_file.hpp"
 #include "app/outing_replay.hpp"
 #include "app/text_file.hpp"
