@@ -5,6 +5,7 @@
 
 #include "app/cli/commands.hpp"
 #include "app/journal_file.hpp"
+#include "decide/caution.hpp"
 
 namespace gloam::app {
 namespace {
