@@ -10,22 +10,17 @@
 namespace gloam::journal {
 namespace {
 
-[[noreturn]] void refuse_file(const std::filesystem::path& file) {
-    throw Failure{{ErrorKind::kDenied, "the journal cannot be made or written", file.string(),
-                   "check that its folder is yours to write, or give another with --journal"}};
-}
-
-/// Makes an empty file that only its owner can read: the journal holds names.
+/// Makes an empty file that only its owner can read, for the journal holds names; one that is there is not
+/// touched: to open and close it would drop the locks of another connection of this process.
 void make_file(const std::filesystem::path& file) {
     std::error_code error;
     if (file.has_parent_path()) {
         std::filesystem::create_directories(file.parent_path(), error);
     }
-    const int descriptor = open(file.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, S_IRUSR | S_IWUSR);
-    if (descriptor < 0) {
-        refuse_file(file);
+    const int descriptor = open(file.c_str(), O_RDWR | O_CREAT | O_EXCL | O_CLOEXEC, S_IRUSR | S_IWUSR);
+    if (descriptor >= 0) {
+        close(descriptor);
     }
-    close(descriptor);
 }
 
 /// Readers do not wait for the writer, and what is committed is on the disk.

@@ -230,7 +230,7 @@ TEST(ProgramTripWhereNothingCanBeWritten, IsRefused) {
     const Outcome run =
         run_program(folder, {"trip", "import", toml, "--journal", "/proc/gloam/journal.sqlite"});
     EXPECT_EQ(run.exit_code, 9);
-    EXPECT_THAT(run.err, HasSubstr("cannot be made or written"));
+    EXPECT_THAT(run.err, HasSubstr("cannot be opened or written"));
 }
 
 }  // namespace

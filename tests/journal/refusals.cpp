@@ -92,8 +92,9 @@ TEST(JournalInAFolder, ThatIsNotOursToWriteIsRefused) {
     std::filesystem::create_directory(folder / "closed");
     std::filesystem::permissions(folder / "closed", std::filesystem::perms(0555));
     const WithoutRights nobody;
-    expect_refused(folder / "closed/journal.sqlite", ErrorKind::kDenied, "cannot be made or written");
-    expect_refused(folder / "closed/deeper/journal.sqlite", ErrorKind::kDenied, "cannot be made or written");
+    expect_refused(folder / "closed/journal.sqlite", ErrorKind::kDenied, "cannot be opened or written");
+    expect_refused(folder / "closed/deeper/journal.sqlite", ErrorKind::kDenied,
+                   "cannot be opened or written");
 }
 
 TEST(JournalInAFolder, ThatBecameReadOnlyIsRefused) {
@@ -117,7 +118,7 @@ TEST(JournalFile, CanBeReadByItsOwnerAlone) {
 TEST(JournalFile, ThatIsAFolderIsRefused) {
     const Folder folder;
     std::filesystem::create_directory(folder / "journal.sqlite");
-    expect_refused(folder / "journal.sqlite", ErrorKind::kDenied, "cannot be made or written");
+    expect_refused(folder / "journal.sqlite", ErrorKind::kDenied, "cannot be opened or written");
 }
 
 TEST(JournalFile, ThatIsTextIsRefusedAndStays) {
