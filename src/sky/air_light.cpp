@@ -11,7 +11,7 @@ namespace {
 
 constexpr double kPi = std::numbers::pi;
 
-/// Scattering per metre at a step, weighted by phase functions (or by 1 for isotropic light).
+/// Scattering per metre at a step, weighted by phase functions.
 void scattering_per_m(const Optics& optics, const PerSpecies& density, const PerSpecies& phase,
                       FloatSpectrum& result) {
     float factor[kSpecies];
@@ -27,14 +27,13 @@ void scattering_per_m(const Optics& optics, const PerSpecies& density, const Per
     }
 }
 
-void gather_step(const Air& air, const AirStep& step, const PerSpecies& phase, const FloatSpectrum& sunlight,
-                 StepLight& light) {
-    constexpr PerSpecies kIsotropic{1.0, 1.0, 1.0, 1.0, 1.0};
+void gather_step(const Air& air, const AirStep& step, const SunAlongRay& sun, const PerSpecies& phase,
+                 const FloatSpectrum& sunlight, StepLight& light) {
     const auto length_m = static_cast<float>(step.to_m - step.from_m);
-    FloatSpectrum scattering;
     if (const auto at = air.beam.columns().place(step.height_m, light.sun_zenith_rad)) {
         air.beam.ln_transmission(*at, light.single);
         exponentiate(light.single);
+        FloatSpectrum scattering;
         scattering_per_m(air.optics, step.density, phase, scattering);
         for (std::size_t b = 0; b < kBands; ++b) {
             light.single[b] *= scattering[b] * sunlight[b] * step.transmission[b] * length_m;
@@ -42,12 +41,12 @@ void gather_step(const Air& air, const AirStep& step, const PerSpecies& phase, c
     } else {
         std::fill(std::begin(light.single), std::end(light.single), 0.0F);
     }
-    air.diffuse.ln_at(DiffuseField::Kind::kMean, DiffuseField::place(step.height_m, light.sun_zenith_rad),
-                      light.diffuse);
-    exponentiate(light.diffuse);
-    scattering_per_m(air.optics, step.density, kIsotropic, scattering);
+    FloatSpectrum series[kDegrees];
+    air.diffuse.scatter(step, DiffuseField::place(step.height_m, light.sun_zenith_rad), series);
+    sum_of_orders(series, azimuth_cosines(sun.azimuth_cosine(step.cos_zenith, light.sun_zenith_rad)),
+                  light.diffuse);
     for (std::size_t b = 0; b < kBands; ++b) {
-        light.diffuse[b] *= scattering[b] * step.transmission[b] * length_m;
+        light.diffuse[b] *= step.transmission[b] * length_m;
     }
 }
 
@@ -63,7 +62,7 @@ void gather_light(const Air& air, const AirRay& ray, const SunAlongRay& sun, std
     for (std::size_t i = 0; i < lights.size(); ++i) {
         const AirStep& step = ray.steps[i];
         lights[i].sun_zenith_rad = sun.zenith_rad(step.middle_m, air::kEarthRadius_m + step.height_m);
-        gather_step(air, step, phase, sunlight, lights[i]);
+        gather_step(air, step, sun, phase, sunlight, lights[i]);
     }
 }
 

@@ -53,6 +53,8 @@ WideWeights<4 * count> joined(const std::array<Weights, count>& parts) {
     return all;
 }
 
+constexpr float kLeast = 1e-36F;
+
 /// The compiler is told which way to go: left alone it takes the bands for lanes and turns every sum over.
 template <std::size_t n>
 GLOAM_INLINE std::array<float, n> sum(const WideWeights<n>& weights, const FloatSpectrum& light) {
@@ -70,12 +72,19 @@ GLOAM_INLINE std::array<float, n> sum(const WideWeights<n>& weights, const Float
 
 template <std::size_t n>
 GLOAM_INLINE std::array<float, n> logarithms(const std::array<float, n>& values) {
-    constexpr float kLeast = 1e-36F;
     std::array<float, n> result;
     for (std::size_t i = 0; i < n; ++i) {
         result[i] = logarithm(std::max(values[i], kLeast));
     }
     return result;
+}
+
+GLOAM_INLINE FloatXyz between(const FloatXyz& low, const FloatXyz& high, float share) {
+    FloatXyz value;
+    for (std::size_t i = 0; i < value.size(); ++i) {
+        value[i] = low[i] + share * (high[i] - low[i]);
+    }
+    return value;
 }
 
 /// A place between two rows of a table whose rows stand at 100 km (i / (rows - 1))^2.
@@ -113,8 +122,70 @@ std::size_t sun_nodes(double reach_rad, double central_rad) {
                     AirPalette::kSunNodes);
 }
 
+/// cos(order * azimuth) of the kept sides.
+std::array<std::array<float, kDegrees>, AirPalette::kDiffuseSides.size()> kept_cosines() {
+    std::array<std::array<float, kDegrees>, AirPalette::kDiffuseSides.size()> cosines;
+    for (std::size_t i = 0; i < cosines.size(); ++i) {
+        cosines[i] = azimuth_cosines(std::cos(azimuth_deg(AirPalette::kDiffuseSides[i]) * kPi / 180.0));
+    }
+    return cosines;
+}
+
 double diffuse_zenith_rad(std::size_t node) {
     return AirPalette::kFirstDiffuse_rad + AirPalette::kDiffuseStep_rad * static_cast<double>(node);
+}
+
+/// Light on the kept sides over its mean over the azimuths, from its series over the orders.
+GLOAM_INLINE AirPalette::Spread spread_of(const std::array<FloatXyz, kDegrees>& series) {
+    static const auto kCosines = kept_cosines();
+    // No light that is nowhere less than nothing swings higher over its mean (Fejer, from memory).
+    constexpr auto kMost = static_cast<float>(kDegrees);
+    AirPalette::Spread spread;
+    for (std::size_t side = 0; side < spread.size(); ++side) {
+        for (std::size_t i = 0; i < series[0].size(); ++i) {
+            float light = 0.0F;
+            for (std::size_t order = 0; order < kDegrees; ++order) {
+                light += kCosines[side][order] * series[order][i];
+            }
+            spread[side][i] = std::clamp(light / std::max(series[0][i], kLeast), 0.0F, kMost);
+        }
+    }
+    return spread;
+}
+
+/// Worked out where the field is stored, and between as the field would be read.
+GLOAM_VECTOR_CLONES void fill_diffuse(const DiffuseField& field, const AirStep& from, const Weights& eye,
+                                      AirPalette::Step& step) {
+    FloatSpectrum factor;
+    for (std::size_t b = 0; b < kBands; ++b) {
+        factor[b] = from.transmission[b] * static_cast<float>(from.to_m - from.from_m);
+    }
+    const Weights weights = times(eye, factor);
+    const std::size_t nodes = DiffuseField::zenith_nodes_deg().size();
+    std::vector<FloatXyz> ln_mean(nodes);
+    std::vector<AirPalette::Spread> spread(nodes);
+    DiffuseField::Place at = DiffuseField::place(from.height_m, AirPalette::kFirstDiffuse_rad);
+    at.node_share = 0.0F;
+    for (; at.node < nodes; ++at.node) {
+        FloatSpectrum series[kDegrees];
+        field.scatter(from, at, series);
+        std::array<FloatXyz, kDegrees> colours;
+        for (std::size_t order = 0; order < kDegrees; ++order) {
+            colours[order] = sum(weights, series[order]);
+        }
+        ln_mean[at.node] = logarithms(colours[0]);
+        spread[at.node] = spread_of(colours);
+    }
+    for (std::size_t node = 0; node < AirPalette::kDiffuseNodes; ++node) {
+        at = DiffuseField::place(from.height_m, diffuse_zenith_rad(node));
+        step.ln_diffuse.push_back(between(ln_mean[at.node], ln_mean[at.node + 1], at.node_share));
+        if (node % AirPalette::kNodesPerSpread == 0) {
+            AirPalette::Spread& sides = step.spread.emplace_back();
+            for (std::size_t side = 0; side < sides.size(); ++side) {
+                sides[side] = between(spread[at.node][side], spread[at.node + 1][side], at.node_share);
+            }
+        }
+    }
 }
 
 }  // namespace
@@ -144,22 +215,19 @@ GLOAM_VECTOR_CLONES void AirPalette::fill_steps(Row& row) const {
     }
     const Weights sun = times(eye, sunlight);
     for (const AirStep& from : row.ray.steps) {
-        Step step{from.middle_m, from.height_m, 0.0, {}, {}};
+        Step step{from.middle_m, from.height_m, 0.0, {}, {}, {}};
         const auto length_m = static_cast<float>(from.to_m - from.from_m);
         std::array<Weights, kScatterers.size()> scattered;
-        FloatSpectrum all{};
         for (std::size_t k = 0; k < kScatterers.size(); ++k) {
             const auto species = static_cast<std::size_t>(kScatterers[k]);
             FloatSpectrum factor;
             for (std::size_t b = 0; b < kBands; ++b) {
                 factor[b] = static_cast<float>(from.density[species] * air_->optics.scattering[species][b]) *
                             from.transmission[b] * length_m;
-                all[b] += factor[b];
             }
             scattered[k] = times(sun, factor);
         }
         const auto single = joined(scattered);
-        const Weights diffuse = times(eye, all);
         const RowPlace at = row_place(from.height_m, ColumnTable::kRows);
         const ColumnTable& columns = air_->beam.columns();
         const double low_rad = columns.node_zenith_rad(at.low, 0);
@@ -172,13 +240,7 @@ GLOAM_VECTOR_CLONES void AirPalette::fill_steps(Row& row) const {
             exponentiate(light);
             step.single.push_back(std::bit_cast<StepColours>(sum(single, light)));
         }
-        for (std::size_t node = 0; node < kDiffuseNodes; ++node) {
-            FloatSpectrum light;
-            air_->diffuse.ln_at(DiffuseField::Kind::kMean,
-                                DiffuseField::place(from.height_m, diffuse_zenith_rad(node)), light);
-            exponentiate(light);
-            step.ln_diffuse.push_back(logarithms(sum(diffuse, light)));
-        }
+        fill_diffuse(air_->diffuse, from, eye, step);
         row.steps.push_back(std::move(step));
     }
 }

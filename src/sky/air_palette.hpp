@@ -60,6 +60,9 @@ class AirPalette {
     static constexpr std::size_t kDiffuseNodes = 111;
     static constexpr double kFirstDiffuse_rad = 52.0 * 0.017453292519943295;
     static constexpr double kDiffuseStep_rad = 0.6 * 0.017453292519943295;
+    /// Sides at which the diffuse light of a step is kept, 45 deg apart.
+    static constexpr std::array<std::size_t, kDegrees> kDiffuseSides{0, 3, 6, 9, 12};
+    static constexpr std::size_t kNodesPerSpread = 2;
     /// Rows of DiffuseField below 18 km.
     static constexpr std::size_t kFluxRows = 18;
 
@@ -68,12 +71,15 @@ class AirPalette {
 
     /// Sunlight that a step scatters once to the viewer, by scatterer, the phase function left out.
     using StepColours = std::array<FloatXyz, kScatterers.size()>;
+    /// Diffuse light of a step on the kept sides over its mean over the azimuths.
+    using Spread = std::array<FloatXyz, kDiffuseSides.size()>;
     struct Step {
         double middle_m = 0.0;  ///< along the ray
         double height_m = 0.0;
         double reach_rad = 0.0;            ///< zenith angle at node 0: chi = reach (1 - v^2)
         std::vector<StepColours> single;   ///< by sun node, to the sun 20 deg up
-        std::vector<FloatXyz> ln_diffuse;  ///< by diffuse node
+        std::vector<FloatXyz> ln_diffuse;  ///< mean over the azimuths, by diffuse node
+        std::vector<Spread> spread;        ///< by every second diffuse node
     };
     /// All view rays of one elevation.
     struct Row {

@@ -6,6 +6,22 @@
 #include "air/standard_atmosphere.hpp"
 
 namespace gloam::sky {
+namespace {
+
+void set_scattering(const Optics& optics, AirStep& step) {
+    for (std::size_t degree = 0; degree < kDegrees; ++degree) {
+        const PerSpecies& term = phase_terms()[degree];
+        for (std::size_t b = 0; b < kBands; ++b) {
+            double sum = 0.0;
+            for (std::size_t s = 0; s < kSpecies; ++s) {
+                sum += step.density[s] * term[s] * optics.scattering[s][b];
+            }
+            step.scattering_per_m[degree][b] = static_cast<float>(sum);
+        }
+    }
+}
+
+}  // namespace
 
 double AirRay::radius_at(double path_m) const {
     return std::sqrt(start_radius_m * start_radius_m + path_m * path_m +
@@ -53,6 +69,9 @@ AirRay cast_ray(double height_m, double cos_zenith, int steps, const Optics& opt
         step.middle_m = 0.5 * (step.from_m + step.to_m);
         step.height_m = ray.radius_at(step.middle_m) - air::kEarthRadius_m;
         step.density = densities_per_m(step.height_m, aerosol_scale_height_m);
+        step.cos_zenith = (ray.start_radius_m * cos_zenith + step.middle_m) / ray.radius_at(step.middle_m);
+        step.harmonics = zenith_harmonics(step.cos_zenith);
+        set_scattering(optics, step);
         for (std::size_t b = 0; b < kBands; ++b) {
             double extinction_per_m = 0.0;
             for (std::size_t s = 0; s < kSpecies; ++s) {
@@ -73,6 +92,13 @@ AirRay cast_ray(double height_m, double cos_zenith, int steps, const Optics& opt
 
 double SunAlongRay::zenith_rad(double path_m, double radius_m) const {
     return std::acos(std::clamp((start_m + path_m * cosine) / radius_m, -1.0, 1.0));
+}
+
+double SunAlongRay::azimuth_cosine(double ray_cos_zenith, double zenith_rad) const {
+    const double sines =
+        std::sqrt(std::max(0.0, 1.0 - ray_cos_zenith * ray_cos_zenith)) * std::sin(zenith_rad);
+    return sines < 1e-6 ? 0.0
+                        : std::clamp((cosine - ray_cos_zenith * std::cos(zenith_rad)) / sines, -1.0, 1.0);
 }
 
 SunAlongRay sun_along(const AirRay& ray, double sun_zenith_rad, double azimuth_from_sun_rad) {

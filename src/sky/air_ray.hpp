@@ -4,6 +4,7 @@
 
 #include "sky/atmosphere.hpp"
 #include "sky/beam.hpp"
+#include "sky/harmonics.hpp"
 
 namespace gloam::sky {
 
@@ -15,6 +16,10 @@ struct AirStep {
     double height_m = 0.0;         ///< of the middle
     PerSpecies density{};          ///< at the middle
     FloatSpectrum transmission{};  ///< mean over the step, back to the start
+    double cos_zenith = 0.0;       ///< of the ray at the middle
+    Harmonics harmonics{};         ///< of the ray's direction there, by its zenith angle
+    /// By degree: what scatters per metre, each species weighed with that term of its phase function.
+    FloatSpectrum scattering_per_m[kDegrees]{};
 };
 
 /// A straight ray from a point to the top of the air or the ground, with what it needs to gather light.
@@ -46,6 +51,9 @@ struct SunAlongRay {
     double cosine = 0.0;   ///< between ray and sun, constant along the ray
 
     double zenith_rad(double path_m, double radius_m) const;
+    /// Cosine of the azimuth between ray and sun at a point where the ray's zenith angle has this cosine; 0
+    /// where one of them stands in the zenith and there is no azimuth.
+    double azimuth_cosine(double ray_cos_zenith, double zenith_rad) const;
 };
 SunAlongRay sun_along(const AirRay& ray, double sun_zenith_rad, double azimuth_from_sun_rad);
 

@@ -81,6 +81,17 @@ constexpr double kRayleighDepolarisation = 0.0142;
 /// One Dobson unit, molecules per m2.
 constexpr double kDobsonUnit_m2 = 2.687e20;
 
+/// One term of every phase function's Legendre series. Rayleigh's mu^2 is 1/3 + 2/3 P2; the moments of
+/// Henyey-Greenstein are the powers of its asymmetry (Henyey and Greenstein 1941).
+PerSpecies phase_term(std::size_t degree) {
+    constexpr double kG = kRayleighDepolarisation;
+    const double rayleigh = degree == 0 ? 1.0 : degree == 2 ? (1.0 - kG) / (2.0 * (1.0 + 2.0 * kG)) : 0.0;
+    const auto forward = [degree](double asymmetry) {
+        return static_cast<double>(2 * degree + 1) * std::pow(asymmetry, static_cast<double>(degree));
+    };
+    return {rayleigh, 0.0, forward(kAerosolAsymmetry), forward(kDustAsymmetry), forward(kSulphateAsymmetry)};
+}
+
 }  // namespace
 
 PerSpecies densities_per_m(double height_m, double aerosol_scale_height_m) {
@@ -148,6 +159,17 @@ PerSpecies phase_functions(double cosine) {
         3.0 / (4.0 * (1.0 + 2.0 * kG)) * ((1.0 + 3.0 * kG) + (1.0 - kG) * cosine * cosine);
     return {rayleigh, 0.0, henyey_greenstein(kAerosolAsymmetry, cosine),
             henyey_greenstein(kDustAsymmetry, cosine), henyey_greenstein(kSulphateAsymmetry, cosine)};
+}
+
+const std::array<PerSpecies, kDegrees>& phase_terms() {
+    static const auto kTerms = [] {
+        std::array<PerSpecies, kDegrees> terms{};
+        for (std::size_t l = 0; l < kDegrees; ++l) {
+            terms[l] = phase_term(l);
+        }
+        return terms;
+    }();
+    return kTerms;
 }
 
 }  // namespace gloam::sky

@@ -5,6 +5,7 @@
 #include <cstddef>
 
 #include "air/ray.hpp"
+#include "sky/harmonics.hpp"
 #include "sky/spectrum.hpp"
 
 namespace gloam::sky {
@@ -44,6 +45,10 @@ Optics optics_of(const Atmosphere& atmosphere, const Bands& bands);
 /// Phase function of each species at scattering cosine `cosine`; mean over the sphere 1. Ozone does not
 /// scatter (0).
 PerSpecies phase_functions(double cosine);
+
+/// The phase functions' Legendre series, by degree l: (2l + 1) times the mean over the sphere of phase
+/// function times Legendre polynomial. Ozone does not scatter (0).
+const std::array<PerSpecies, kDegrees>& phase_terms();
 
 /// Henyey-Greenstein phase function, mean over the sphere 1.
 double henyey_greenstein(double asymmetry, double cosine);

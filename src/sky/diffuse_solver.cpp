@@ -14,6 +14,8 @@ namespace {
 
 constexpr double kPi = std::numbers::pi;
 using Kind = DiffuseField::Kind;
+/// Less light than this is as good as none (W m-2 sr-1 nm-1 or W m-2 nm-1).
+constexpr double kLeast = 1e-34;
 
 struct GaussNode {
     double position;  ///< in (0, 1)
@@ -42,10 +44,11 @@ std::vector<GaussNode> gauss_nodes(int count) {
     return nodes;
 }
 
-/// A ray of the angular grid, with the solid angle of its zenith ring.
+/// A ray of the angular grid, with the solid angle of its zenith ring and its harmonics where it starts.
 struct GridRay {
     AirRay ray;
     double solid_angle;
+    Harmonics harmonics;
 };
 
 class Solver {
@@ -65,45 +68,61 @@ class Solver {
 
     DiffuseField solve() const {
         const std::size_t nodes = DiffuseField::zenith_nodes_deg().size();
-        std::vector<Spectrum> total(DiffuseField::kFields * DiffuseField::kRows * nodes);
+        std::vector<Light> total(DiffuseField::places());
         DiffuseField previous;
         for (int order = 1; order <= settings_.orders; ++order) {
             DiffuseField current;
             const auto solve_row = [&](std::size_t row) {
                 for (std::size_t node = 0; node < nodes; ++node) {
-                    const auto moments = moments_at(row, node, order == 1 ? nullptr : &previous);
-                    for (std::size_t kind = 0; kind < DiffuseField::kFields; ++kind) {
-                        Spectrum& sum = total[(kind * DiffuseField::kRows + row) * nodes + node];
-                        for (std::size_t b = 0; b < kBands; ++b) {
-                            sum[b] += moments[kind][b];
-                            current.ln_value(static_cast<Kind>(kind), row, node, b) =
-                                log_of(moments[kind][b]);
-                        }
-                    }
+                    const Light light = light_at(row, node, order == 1 ? nullptr : &previous);
+                    store(light, row, node, current);
+                    total[row * nodes + node] += light;
                 }
             };
             parallel_for(DiffuseField::kRows, solve_row, settings_.threads);
             previous = std::move(current);
         }
-        return store(total);
+        DiffuseField field;
+        for (std::size_t i = 0; i < total.size(); ++i) {
+            store(total[i], i / nodes, i % nodes, field);
+        }
+        return field;
     }
 
   private:
-    using Moments = std::array<Spectrum, DiffuseField::kFields>;
+    /// The diffuse light at a point: mean over the sphere of light times each harmonic, flux down and up.
+    struct Light {
+        std::array<Spectrum, kHarmonics> moments{};
+        Spectrum down{};
+        Spectrum up{};
 
-    static float log_of(double value) { return static_cast<float>(std::log(std::max(value, 1e-34))); }
+        void operator+=(const Light& other) {
+            for (std::size_t k = 0; k < kHarmonics; ++k) {
+                add(other.moments[k], 1.0, moments[k]);
+            }
+            add(other.down, 1.0, down);
+            add(other.up, 1.0, up);
+        }
+    };
 
-    static DiffuseField store(const std::vector<Spectrum>& total) {
-        DiffuseField field;
-        const std::size_t nodes = DiffuseField::zenith_nodes_deg().size();
-        for (std::size_t i = 0; i < total.size(); ++i) {
-            const auto kind = static_cast<Kind>(i / (DiffuseField::kRows * nodes));
-            const std::size_t row = i / nodes % DiffuseField::kRows;
-            for (std::size_t b = 0; b < kBands; ++b) {
-                field.ln_value(kind, row, i % nodes, b) = log_of(total[i][b]);
+    static void add(const Spectrum& light, double weight, Spectrum& sum) {
+        for (std::size_t b = 0; b < kBands; ++b) {
+            sum[b] += weight * light[b];
+        }
+    }
+
+    static float log_of(double value) { return static_cast<float>(std::log(std::max(value, kLeast))); }
+
+    void store(const Light& light, std::size_t row, std::size_t node, DiffuseField& field) const {
+        for (std::size_t b = 0; b < kBands; ++b) {
+            const double mean = light.moments[0][b];
+            field.ln_value(Kind::kMean, row, node, b) = log_of(mean);
+            field.ln_value(Kind::kDown, row, node, b) = log_of(light.down[b]);
+            field.ln_value(Kind::kUp, row, node, b) = log_of(light.up[b]);
+            for (std::size_t k = 1; k <= harmonic(settings_.degree, settings_.degree); ++k) {
+                field.set_moment(row, node, k, b, light.moments[k][b] / std::max(mean, kLeast));
             }
         }
-        return field;
     }
 
     std::vector<GridRay> rays_from(double height_m) const {
@@ -114,31 +133,36 @@ class Solver {
                 const double ring = 2.0 * kPi * std::cos(elevation) * kPi * node.position * node.weight;
                 rays.push_back({cast_ray(height_m, std::sin(elevation), settings_.steps, optics_,
                                          atmosphere_.aerosol_scale_height_m),
-                                ring});
+                                ring, zenith_harmonics(std::sin(elevation))});
             }
         }
         return rays;
     }
 
-    /// Mean radiance and fluxes of one order at a node. `previous` is the order before; null for the first
-    /// order.
-    Moments moments_at(std::size_t row, std::size_t node, const DiffuseField* previous) const {
+    /// Light of one order at a node. `previous` is the order before; null for the first order.
+    Light light_at(std::size_t row, std::size_t node, const DiffuseField* previous) const {
         const double zenith_rad = DiffuseField::zenith_nodes_deg()[node] * kPi / 180.0;
-        Moments moments{};
-        for (const auto& [ray, solid_angle] : rays_[row]) {
+        Light light;
+        for (const auto& [ray, solid_angle, harmonics] : rays_[row]) {
             for (int a = 0; a < settings_.azimuths; ++a) {
-                const SunAlongRay sun = sun_along(ray, zenith_rad, kPi * (a + 0.5) / settings_.azimuths);
+                const double azimuth_rad = kPi * (a + 0.5) / settings_.azimuths;
+                const SunAlongRay sun = sun_along(ray, zenith_rad, azimuth_rad);
                 const Spectrum radiance =
                     previous ? radiance_of_order(ray, sun, *previous) : first_order(ray, sun);
                 const double weight = solid_angle / settings_.azimuths;
-                const auto flux = static_cast<std::size_t>(ray.cos_zenith > 0.0 ? Kind::kDown : Kind::kUp);
-                for (std::size_t b = 0; b < kBands; ++b) {
-                    moments[0][b] += radiance[b] * weight / (4.0 * kPi);
-                    moments[flux][b] += radiance[b] * weight * std::abs(ray.cos_zenith);
+                add(radiance, weight * std::abs(ray.cos_zenith),
+                    ray.cos_zenith > 0.0 ? light.down : light.up);
+                const auto cosines = azimuth_cosines(std::cos(azimuth_rad));
+                for (std::size_t degree = 0; degree < kDegrees; ++degree) {
+                    for (std::size_t m = 0; m <= degree; ++m) {
+                        const std::size_t k = harmonic(degree, m);
+                        const auto value = static_cast<double>(harmonics[k] * cosines[m]);
+                        add(radiance, weight / (4.0 * kPi) * value, light.moments[k]);
+                    }
                 }
             }
         }
-        return moments;
+        return light;
     }
 
     Spectrum first_order(const AirRay& ray, const SunAlongRay& sun) const {
@@ -178,20 +202,15 @@ class Solver {
                                const DiffuseField& previous) const {
         Spectrum radiance{};
         for (const AirStep& step : ray.steps) {
-            FloatSpectrum mean;
-            previous.ln_at(
-                Kind::kMean,
-                DiffuseField::place(step.height_m,
-                                    sun.zenith_rad(step.middle_m, air::kEarthRadius_m + step.height_m)),
-                mean);
-            exponentiate(mean);
+            const double zenith_rad = sun.zenith_rad(step.middle_m, air::kEarthRadius_m + step.height_m);
+            FloatSpectrum series[kDegrees];
+            previous.scatter(step, DiffuseField::place(step.height_m, zenith_rad), series);
+            FloatSpectrum scattered;
+            sum_of_orders(series, azimuth_cosines(sun.azimuth_cosine(step.cos_zenith, zenith_rad)),
+                          scattered);
             for (std::size_t b = 0; b < kBands; ++b) {
-                double scattering_per_m = 0.0;
-                for (std::size_t s = 0; s < kSpecies; ++s) {
-                    scattering_per_m += step.density[s] * optics_.scattering[s][b];
-                }
-                radiance[b] += scattering_per_m * (step.to_m - step.from_m) *
-                               static_cast<double>(mean[b] * step.transmission[b]);
+                radiance[b] +=
+                    (step.to_m - step.from_m) * static_cast<double>(scattered[b] * step.transmission[b]);
             }
         }
         if (ray.meets_ground) {

@@ -40,6 +40,29 @@ GLOAM_INLINE FloatXyz at_node(const FloatXyz* nodes, float place) {
     return value;
 }
 
+constexpr auto kKept = AirPalette::kDiffuseSides;
+
+/// What each kept side counts at every side: Lagrange's polynomials in the cosine of the azimuth.
+std::array<BySide, kKept.size()> lagrange_shares() {
+    const auto cosine = [](std::size_t side) {
+        return std::cos(Angle::degrees(azimuth_deg(side)).radians());
+    };
+    std::array<BySide, kKept.size()> shares{};
+    for (std::size_t k = 0; k < kKept.size(); ++k) {
+        for (std::size_t side = 0; side < kGridSides; ++side) {
+            double share = 1.0;
+            for (std::size_t other = 0; other < kKept.size(); ++other) {
+                if (other != k) {
+                    share *=
+                        (cosine(side) - cosine(kKept[other])) / (cosine(kKept[k]) - cosine(kKept[other]));
+                }
+            }
+            shares[k][side] = static_cast<float>(share);
+        }
+    }
+    return shares;
+}
+
 GLOAM_INLINE FloatXyz scattered(const AirPalette::StepColours* nodes,
                                 const std::array<float, kScatterers>& phase, float place) {
     const auto node = static_cast<std::size_t>(place);
@@ -55,7 +78,8 @@ GLOAM_INLINE FloatXyz scattered(const AirPalette::StepColours* nodes,
     return light;
 }
 
-GLOAM_VECTOR_CLONES void light_of(const AirPalette::Step& step, const RowSun& sun, SideLight& light) {
+GLOAM_VECTOR_CLONES void light_of(const AirPalette::Step& step, const RowSun& sun,
+                                  const std::array<BySide, kKept.size()>& shares, SideLight& light) {
     constexpr float kQuarterTurn = static_cast<float>(kPi / 2.0);
     const float last_sun = static_cast<float>(step.single.size() - 1) - 0.001F;
     constexpr float kLastDiffuse = static_cast<float>(AirPalette::kDiffuseNodes - 1) - 0.001F;
@@ -84,9 +108,24 @@ GLOAM_VECTOR_CLONES void light_of(const AirPalette::Step& step, const RowSun& su
             light.diffuse[i][s] = ln_diffuse[i];
         }
     }
+    std::array<FloatXyz, kKept.size()> spread;
+    for (std::size_t k = 0; k < kKept.size(); ++k) {
+        const float place = diffuse_place[kKept[k]] / static_cast<float>(AirPalette::kNodesPerSpread);
+        const auto node = static_cast<std::size_t>(place);
+        const float share = place - static_cast<float>(node);
+        const FloatXyz& low = step.spread[node][k];
+        const FloatXyz& high = step.spread[node + 1][k];
+        for (std::size_t i = 0; i < low.size(); ++i) {
+            spread[k][i] = low[i] + share * (high[i] - low[i]);
+        }
+    }
     for (std::size_t i = 0; i < 3; ++i) {
         for (std::size_t s = 0; s < lit.size(); ++s) {
-            light.diffuse[i][s] = exponential(light.diffuse[i][s]);
+            float share = 0.0F;
+            for (std::size_t k = 0; k < kKept.size(); ++k) {
+                share += shares[k][s] * spread[k][i];
+            }
+            light.diffuse[i][s] = std::max(share, 0.0F) * exponential(light.diffuse[i][s]);
         }
     }
 }
@@ -129,10 +168,11 @@ void SkyPalette::fill(const AirPalette::Row& from, Row& row) const {
         }
     }
     row.cosine = sun.cosine;
+    static const auto kShares = lagrange_shares();
     std::array<BySide, 3> until{};
     SideLight light{};
     for (std::size_t s = 0; s < AirPalette::kSteps; ++s) {
-        light_of(from.steps[s], sun, light);
+        light_of(from.steps[s], sun, kShares, light);
         for (std::size_t i = 0; i < 3; ++i) {
             row.single[s][i] = columns_of(light.single[i]);
             for (std::size_t side = 0; side < kGridSides; ++side) {

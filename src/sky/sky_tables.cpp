@@ -23,7 +23,7 @@ constexpr double kStoredAlbedo = 0.8;
 
 /// First bytes of packed tables: name and layout version; a machine of another byte order reads another
 /// number.
-constexpr std::uint64_t kMagic = 0x474c4f414d534b31;
+constexpr std::uint64_t kMagic = 0x474c4f414d534b32;
 
 class Writer {
   public:
@@ -58,7 +58,8 @@ constexpr std::size_t kColumnNodes = ColumnTable::kRows * ColumnTable::kNodes;
 std::size_t packed_size() {
     return sizeof(kMagic) + sizeof(Bands) + sizeof(ColumnTable::edge_rad_) +
            kColumnNodes * sizeof(ColumnTable::Node) +
-           stored_atmospheres().size() * DiffuseField::size() * sizeof(float);
+           stored_atmospheres().size() * DiffuseField::places() * kBands *
+               (DiffuseField::kFields * sizeof(float) + DiffuseField::kMoments * sizeof(std::int16_t));
 }
 
 /// Weights of the stored fields, adding up to 1 (in the logarithm).
@@ -129,6 +130,7 @@ std::vector<std::byte> pack(const SkyTables& tables) {
     writer.put(tables.columns.nodes_.data(), tables.columns.nodes_.size());
     for (const DiffuseNode& node : tables.nodes) {
         writer.put(node.field.ln_values().data(), node.field.ln_values().size());
+        writer.put(node.field.moments().data(), node.field.moments().size());
     }
     return writer.take();
 }
@@ -149,9 +151,11 @@ Result<SkyTables> unpack_sky_tables(std::span<const std::byte> bytes) {
     tables.columns.nodes_.resize(kColumnNodes);
     reader.get(tables.columns.nodes_.data(), tables.columns.nodes_.size());
     for (const Atmosphere& atmosphere : stored_atmospheres()) {
-        std::vector<float> values(DiffuseField::size());
-        reader.get(values.data(), values.size());
-        tables.nodes.push_back({atmosphere, DiffuseField(std::move(values))});
+        DiffuseField::LnValues ln(DiffuseField::kFields * DiffuseField::places() * kBands);
+        reader.get(ln.data(), ln.size());
+        DiffuseField::Moments moments(DiffuseField::kMoments * DiffuseField::places() * kBands);
+        reader.get(moments.data(), moments.size());
+        tables.nodes.push_back({atmosphere, DiffuseField(std::move(ln), std::move(moments))});
     }
     return tables;
 }

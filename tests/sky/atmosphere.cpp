@@ -71,6 +71,16 @@ TEST(PhaseFunctions, OfEveryScattererHaveAMeanOfOne) {
     }
 }
 
+TEST(PhaseTerms, AreTheMeansOfPhaseFunctionTimesLegendrePolynomial) {
+    for (std::size_t l = 0; l < kDegrees; ++l) {
+        for (std::size_t s = 0; s < kSpecies; ++s) {
+            const double mean = sphere_mean(
+                [=](double c) { return phase_functions(c)[s] * std::legendre(static_cast<unsigned>(l), c); });
+            EXPECT_NEAR(phase_terms()[l][s], static_cast<double>(2 * l + 1) * mean, 1e-3) << l << " " << s;
+        }
+    }
+}
+
 TEST(PhaseFunctions, AirScattersBackAsMuchAsForward) {
     EXPECT_DOUBLE_EQ(phase_functions(0.6)[0], phase_functions(-0.6)[0]);
 }

@@ -34,8 +34,9 @@ const std::vector<Simplified>& simplified() {
     };
     static const std::vector<Simplified> kAll{
         {"exactly", made({})},
-        {"isotropically", made({0, 0})},
+        {"to degree 4 everywhere", made({4, 4})},
         {"as in src/sky (no Monte Carlo)", fast_sky(0.10, kFewSuns_deg, kDirections)},
+        {"isotropically", made({0, 0})},
         {"to degree 2 everywhere", made({2, 2})},
         {"to degree 4 near the viewer, isotropically deeper", made({4, 0})},
         {"to degree 6 near the viewer, to degree 2 deeper", made({6, 2})},
@@ -59,25 +60,17 @@ const std::vector<Compared>& levels() {
     return kLevels;
 }
 
-// The targets: luminance within 10 % in the median and 25 % at most.
-TEST(SkyCheck, CleanAirMeetsTheTargets) {
-    const Distance clean = distance(skies()[1].monte_carlo, skies()[1].fast);
-    EXPECT_LT(clean.median_percent, 10.0);
-    EXPECT_LT(clean.worst_percent, 25.0);
+// The target is 10 % in the median and 25 % at most; it is met with room to spare, which is held here.
+TEST(SkyCheck, EverySkyIsWithinFivePercentInTheMedianAndTwelveAtMost) {
+    for (const Compared& sky : skies()) {
+        const Distance found = distance(sky.monte_carlo, sky.fast);
+        EXPECT_LT(found.median_percent, 5.0) << sky.aerosol_depth_550;
+        EXPECT_LT(found.worst_percent, 12.0) << sky.aerosol_depth_550 << " " << found.worst_where;
+        EXPECT_LT(found.worst_colour, 0.015) << sky.aerosol_depth_550 << " " << found.worst_colour_where;
+    }
 }
 
-// Where they are not met, what docs/sky-check.md says is held: the cause is known and no other may join it.
-TEST(SkyCheck, AerosolTakesTheFastSkyNoFartherThanIsKnown) {
-    const Distance ordinary = distance(skies()[0].monte_carlo, skies()[0].fast);
-    EXPECT_LT(ordinary.median_percent, 11.0);
-    EXPECT_LT(ordinary.worst_percent, 30.0);
-    EXPECT_LT(ordinary.worst_colour, 0.025);
-    const Distance hazy = distance(skies()[2].monte_carlo, skies()[2].fast);
-    EXPECT_LT(hazy.median_percent, 20.0);
-    EXPECT_LT(hazy.worst_percent, 60.0);
-}
-
-TEST(SkyCheck, FastSkyIsWhatIsotropicScatteringGives) {
+TEST(SkyCheck, FastSkyIsWhatScatteringToDegreeFourGives) {
     const Distance found = distance(simplified()[1].lights, simplified()[2].lights);
     EXPECT_LT(found.median_percent, 1.5);
     EXPECT_LT(found.worst_percent, 6.0);
@@ -89,11 +82,11 @@ TEST(SkyCheck, OnlyTheScatteringNearTheViewerMustBeExact) {
     EXPECT_LT(found.worst_percent, 8.0);
 }
 
-TEST(SkyCheck, LevelLightIsWithinATenthDownToTheEndOfCivilTwilight) {
+TEST(SkyCheck, LevelLightIsWithinFourPercentDownToTheEndOfCivilTwilight) {
     for (const Compared& level : levels()) {
         for (std::size_t i = 0; i < level.fast.size() && level.fast[i].sun_deg >= -6.0; ++i) {
             const double ratio = level.fast[i].amount.value / level.monte_carlo[i].amount.value;
-            EXPECT_NEAR(ratio, 1.0, 0.1) << level.aerosol_depth_550 << " " << level.fast[i].sun_deg;
+            EXPECT_NEAR(ratio, 1.0, 0.04) << level.aerosol_depth_550 << " " << level.fast[i].sun_deg;
             EXPECT_NEAR(level.fast[i].colour.x, level.monte_carlo[i].colour.x, 0.005);
         }
     }

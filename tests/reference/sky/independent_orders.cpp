@@ -16,6 +16,7 @@ double light_lx(int orders) {
     Air air(test::tables(), Atmosphere{});
     SolverSettings settings;
     settings.orders = orders;
+    settings.degree = 0;  // as there
     air.diffuse = solve_diffuse(test::tables().bands, test::tables().columns, Atmosphere{}, settings);
     return test::level_sky_light(air, -6.0, {14, 12}).y;
 }
