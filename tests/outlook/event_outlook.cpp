@@ -67,10 +67,14 @@ TEST_F(Outlook,
     EXPECT_GT(sun_at_from->sun.elevation.degrees(), -4.0);
 }
 
-/// A high canopy on one side of the light path alone, for two members.
+/// A high canopy on one side of the light path alone, low cloud before the glow on the other, for two
+/// members.
 EventOutlook canopy_on_one_side(bool north) {
     const auto cover = [north](double lat_deg, double lon_deg, double pressure_pa) {
-        return pressure_pa == 300.0e2 && lon_deg < 2.0 && (north ? lat_deg : -lat_deg) > 0.3 ? 0.9 : 0.0;
+        const double aside_deg = north ? lat_deg : -lat_deg;
+        const bool canopy = pressure_pa == 300.0e2 && lon_deg < 2.0 && aside_deg > 0.3;
+        const bool low = pressure_pa == 850.0e2 && aside_deg < -0.1;
+        return canopy || low ? 0.9 : 0.0;
     };
     synthetic::SyntheticRun run{
         .run_time = synthetic::equator_dawn().run_time,
