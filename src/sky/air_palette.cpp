@@ -176,14 +176,14 @@ GLOAM_VECTOR_CLONES void fill_diffuse(const DiffuseField& field, const AirStep& 
         ln_mean[at.node] = logarithms(colours[0]);
         spread[at.node] = spread_of(colours);
     }
+    step.ln_diffuse.reserve(AirPalette::kDiffuseNodes);
+    step.spread.reserve(AirPalette::kDiffuseNodes);
     for (std::size_t node = 0; node < AirPalette::kDiffuseNodes; ++node) {
         at = DiffuseField::place(from.height_m, diffuse_zenith_rad(node));
         step.ln_diffuse.push_back(between(ln_mean[at.node], ln_mean[at.node + 1], at.node_share));
-        if (node % AirPalette::kNodesPerSpread == 0) {
-            AirPalette::Spread& sides = step.spread.emplace_back();
-            for (std::size_t side = 0; side < sides.size(); ++side) {
-                sides[side] = between(spread[at.node][side], spread[at.node + 1][side], at.node_share);
-            }
+        AirPalette::Spread& sides = step.spread.emplace_back();
+        for (std::size_t side = 0; side < sides.size(); ++side) {
+            sides[side] = between(spread[at.node][side], spread[at.node + 1][side], at.node_share);
         }
     }
 }

@@ -62,7 +62,6 @@ class AirPalette {
     static constexpr double kDiffuseStep_rad = 0.6 * 0.017453292519943295;
     /// Sides at which the diffuse light of a step is kept, 45 deg apart.
     static constexpr std::array<std::size_t, kDegrees> kDiffuseSides{0, 3, 6, 9, 12};
-    static constexpr std::size_t kNodesPerSpread = 2;
     /// Rows of DiffuseField below 18 km.
     static constexpr std::size_t kFluxRows = 18;
 
@@ -79,7 +78,7 @@ class AirPalette {
         double reach_rad = 0.0;            ///< zenith angle at node 0: chi = reach (1 - v^2)
         std::vector<StepColours> single;   ///< by sun node, to the sun 20 deg up
         std::vector<FloatXyz> ln_diffuse;  ///< mean over the azimuths, by diffuse node
-        std::vector<Spread> spread;        ///< by every second diffuse node
+        std::vector<Spread> spread;        ///< by diffuse node
     };
     /// All view rays of one elevation.
     struct Row {

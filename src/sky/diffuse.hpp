@@ -48,9 +48,9 @@ class DiffuseField {
     void ln_at(Kind kind, const Place& place, FloatSpectrum& ln_value) const;
     Spectrum at(Kind kind, double height_m, double sun_zenith_rad) const;
 
-    /// What a step of a ray scatters towards the ray's start, per metre: the sum over the orders m of
-    /// `series[m]` cos(m azimuth of the sun from the ray). Phase functions and light are folded to degree 4.
-    /// Moments are interpolated linearly.
+    /// What a step of a ray scatters towards the ray's start (W m-2 sr-1 nm-1 per metre): the sum over the
+    /// orders m of `series[m]` cos(m azimuth of the sun from the ray). Light is folded with the phase
+    /// functions' series to degree 4; moments are interpolated linearly. Accuracy: docs/sky-check.md.
     void scatter(const AirStep& step, const Place& place, FloatSpectrum (&series)[kDegrees]) const;
 
     /// One stored value, for building the table.

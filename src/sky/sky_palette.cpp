@@ -110,7 +110,7 @@ GLOAM_VECTOR_CLONES void light_of(const AirPalette::Step& step, const RowSun& su
     }
     std::array<FloatXyz, kKept.size()> spread;
     for (std::size_t k = 0; k < kKept.size(); ++k) {
-        const float place = diffuse_place[kKept[k]] / static_cast<float>(AirPalette::kNodesPerSpread);
+        const float place = diffuse_place[kKept[k]];
         const auto node = static_cast<std::size_t>(place);
         const float share = place - static_cast<float>(node);
         const FloatXyz& low = step.spread[node][k];
