@@ -1,7 +1,7 @@
 # gloam_module(name SOURCES … DEPENDS … LIBRARIES … [PUBLIC_LIBRARIES …])
 # One engine folder = one static library. A module may depend only on modules that stand before it in the list
 # below; anything else stops the configure step.
-set(GLOAM_MODULE_ORDER base geo air astro sky trip weather outlook decide journal sheet)
+set(GLOAM_MODULE_ORDER base geo air astro tide sky trip weather outlook decide journal sheet)
 
 # Target all_verify_interface_header_sets compiles each header on its own (./test builds it).
 set(CMAKE_VERIFY_INTERFACE_HEADER_SETS ON)
