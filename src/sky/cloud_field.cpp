@@ -81,11 +81,24 @@ double CloudOptics::diffuse_albedo() const {
 CloudOptics cloud_optics(CloudClass kind, double depth_factor) {
     static constexpr std::array<CloudOptics, 3> kClasses{{{15.0, 0.85, 5.0e3, 1.5e3, 0.22, 0.50},
                                                           {8.0, 0.85, 5.0e3, 0.8e3, 0.22, 0.50},
-                                                          {2.0, 0.78, 12.0e3, 5.0e3, 0.42, 0.55}}};
+                                                          {2.0, 0.78, 8.0e3, 5.0e3, 0.42, 0.55}}};
     CloudOptics optics = kClasses[static_cast<std::size_t>(kind)];
     optics.optical_depth *= depth_factor;
     GLOAM_CHECK(returned_from_below(optics) <= 1.0);
     return optics;
+}
+
+double cover_around(const CloudLayer& layer) {
+    constexpr auto kViewer = static_cast<std::size_t>(-Grid::kFirst_m / Grid::kStep_m);
+    constexpr auto kReach = static_cast<std::size_t>(50.0e3 / Grid::kStep_m);
+    constexpr std::size_t kMiddle = Grid::kLines / 2;
+    double sum = 0.0;
+    for (std::size_t line = kMiddle - 1; line <= kMiddle + 1; ++line) {
+        for (std::size_t i = kViewer - kReach; i <= kViewer + kReach; ++i) {
+            sum += static_cast<double>(layer.cover[line][i]);
+        }
+    }
+    return sum / (3.0 * (2.0 * kReach + 1.0));
 }
 
 SunRay::SunRay(double start_height_m, double apparent_zenith_rad)

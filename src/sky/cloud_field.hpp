@@ -38,6 +38,9 @@ struct CloudLayer {
     geo::LightPathGrid::Values cover{};  ///< fraction 0..1
 };
 
+/// Mean cover of a layer round the viewer: 50 km towards the sun and away, 40 km to either side.
+double cover_around(const CloudLayer& layer);
+
 /// A point of the light path: towards the sun, to the right of it, and height above mean sea level.
 struct PathPoint {
     double along_m = 0.0;

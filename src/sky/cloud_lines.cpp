@@ -58,16 +58,14 @@ struct Rays {
     std::array<float, n> along_m;
     std::array<float, n> sin_depression;
     std::array<float, n> cos_depression;
-    std::size_t used;  ///< of the places; the rest fill vector registers
 };
 
 template <std::size_t n, class Along>
 GLOAM_INLINE Rays<n> rays_from(const ColumnTable& columns, double height_m, double sun_zenith_rad,
-                               const Along& along_m, std::size_t used) {
+                               const Along& along_m) {
     Rays<n> rays;
     rays.height_m = height_m;
     rays.radius_m = static_cast<float>(SunRay(height_m, 0.0).effective_radius_m);
-    rays.used = used;
     std::array<float, n> zenith_rad;
     for (std::size_t i = 0; i < n; ++i) {
         rays.along_m[i] = along_m(i);
@@ -117,7 +115,7 @@ GLOAM_INLINE bool add_layer(const Rays<n>& rays, const CloudLayer& layer, const 
     }
     bool passed = false;
     for (std::size_t p = 0; p < 2; ++p) {
-        for (std::size_t i = 0; i < rays.used; ++i) {
+        for (std::size_t i = 0; i < n; ++i) {
             if (weight[p][i] > 0.0F) {
                 passed = true;
                 const ByLine low = at_place(integral, from_m[p][i]);
@@ -138,13 +136,11 @@ struct Layers {
     const std::array<std::array<ByLine, Grid::kPoints>, kMostLayers>& integral;
 };
 
-/// ln of P from `n` places at a height, of which only the first `used` matter. Tells whether any ray passes
-/// cloud.
+/// ln of P from `n` places at a height. Tells whether any ray passes cloud.
 template <std::size_t n, class Along>
 GLOAM_INLINE bool find_ln_free(const Layers& sky, const ColumnTable& columns, double height_m,
-                               double sun_zenith_rad, const Along& along_m, std::size_t used,
-                               ByLine* ln_free) {
-    const Rays<n> rays = rays_from<n>(columns, height_m, sun_zenith_rad, along_m, used);
+                               double sun_zenith_rad, const Along& along_m, ByLine* ln_free) {
+    const Rays<n> rays = rays_from<n>(columns, height_m, sun_zenith_rad, along_m);
     std::fill(ln_free, ln_free + n, ByLine{});
     bool passed = false;
     for (std::size_t k = 0; k < sky.layers.size(); ++k) {
@@ -163,28 +159,13 @@ GLOAM_VECTOR_CLONES void fill_free_lines(const Layers& sky, const ColumnTable& c
     ByLine* ln_free = lines.ln_free.data();
     bool passed = false;
     if (lines.places == 8) {
-        passed = find_ln_free<8>(sky, columns, height_m, sun_zenith_rad, along_m, 8, ln_free);
+        passed = find_ln_free<8>(sky, columns, height_m, sun_zenith_rad, along_m, ln_free);
     } else if (lines.places == 16) {
-        passed = find_ln_free<16>(sky, columns, height_m, sun_zenith_rad, along_m, 16, ln_free);
+        passed = find_ln_free<16>(sky, columns, height_m, sun_zenith_rad, along_m, ln_free);
     } else {
-        passed = find_ln_free<kMost>(sky, columns, height_m, sun_zenith_rad, along_m, kMost, ln_free);
+        passed = find_ln_free<kMost>(sky, columns, height_m, sun_zenith_rad, along_m, ln_free);
     }
     lines.all_free = !passed;
-}
-
-GLOAM_VECTOR_CLONES float mean_of_middle_line(const Layers& sky, const ColumnTable& columns, double height_m,
-                                              double sun_zenith_rad) {
-    constexpr std::size_t kPlaces = 9;
-    const auto along_m = [](std::size_t i) {
-        return -100.0e3F + 50.0e3F * static_cast<float>(i < kPlaces ? i : kPlaces);
-    };
-    std::array<ByLine, 16> ln_free;
-    find_ln_free<16>(sky, columns, height_m, sun_zenith_rad, along_m, kPlaces, ln_free.data());
-    float sum = 0.0F;
-    for (std::size_t i = 0; i < kPlaces; ++i) {
-        sum += exponential(ln_free[i][Grid::kLines / 2]);
-    }
-    return sum / static_cast<float>(kPlaces);
 }
 
 }  // namespace
@@ -218,10 +199,6 @@ void CloudLines::free_lines(const ColumnTable& columns, double height_m, double 
         return;
     }
     fill_free_lines({layers_, is_clear_, integral_}, columns, sun_zenith_rad, lines);
-}
-
-float CloudLines::mean_free(const ColumnTable& columns, double height_m, double sun_zenith_rad) const {
-    return mean_of_middle_line({layers_, is_clear_, integral_}, columns, height_m, sun_zenith_rad);
 }
 
 }  // namespace gloam::sky

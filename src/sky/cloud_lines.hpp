@@ -51,8 +51,6 @@ class CloudLines {
     /// `sun_zenith_rad` (true) over the viewer.
     void free_lines(const ColumnTable& columns, double height_m, double reach_m, double sun_zenith_rad,
                     FreeLines& lines) const;
-    /// Mean of P on the middle line at `height_m` over -100 to 300 km along the path.
-    float mean_free(const ColumnTable& columns, double height_m, double sun_zenith_rad) const;
 
     /// No cloud anywhere in a layer.
     bool is_clear(std::size_t layer) const { return is_clear_[layer]; }

@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "air/standard_atmosphere.hpp"
+#include "sky/cloud_light.hpp"
 #include "sky/elementary.hpp"
 #include "sky/vector_clones.hpp"
 
@@ -20,6 +21,28 @@ GLOAM_INLINE float henyey_greenstein_float(float asymmetry, float cosine) {
     const float base = 1.0F + square - 2.0F * asymmetry * cosine;
     return (1.0F - square) / (base * std::sqrt(base));
 }
+
+constexpr float narrow(double value) {
+    return static_cast<float>(value);
+}
+
+/// lit_from_below() in one row.
+struct FromBelow {
+    float even, forward, backward;
+
+    FromBelow(float mu, float albedo) {
+        constexpr const LightFromBelow& c = kLightFromBelow;
+        const float peak = 1.0F / (4.0F * (mu + narrow(c.blur)));
+        even = std::min(narrow(c.even) * albedo * albedo, narrow(c.most_even));
+        forward = narrow(c.forward) * peak;
+        backward = narrow(c.backward) * peak;
+    }
+    GLOAM_INLINE float lit(float cosine) const {
+        constexpr const LightFromBelow& c = kLightFromBelow;
+        return even + forward * henyey_greenstein_float(narrow(c.forward_asymmetry), cosine) +
+               backward * henyey_greenstein_float(narrow(c.backward_asymmetry), cosine);
+    }
+};
 
 RowPlace row_place(double height_m, std::size_t rows, std::size_t rows_kept) {
     const double place =
@@ -125,9 +148,11 @@ GLOAM_VECTOR_CLONES void BeamAtHeight::light(const AirPalette::Row& row, const B
     }
 }
 
-LayerLight::LayerLight(const SkyPalette& palette, const CloudLayer& layer, const SeenLayer& seen)
+LayerLight::LayerLight(const SkyPalette& palette, const CloudLayer& layer, const SeenLayer& seen,
+                       DiffuseLeft left)
     : palette_(&palette),
       optics_(layer.optics),
+      left_(left),
       base_m_(seen.base_m),
       base_(palette.air(), seen.base_m, seen.base_m),
       middle_(palette.air(), seen.middle_m, seen.base_m),
@@ -154,20 +179,22 @@ GLOAM_VECTOR_CLONES void LayerLight::in_row(std::size_t r, RowElements& e) const
     const auto mu = static_cast<float>((row.ray.start_radius_m * row.ray.cos_zenith + e.path_m) / radius_m);
     const auto depth = static_cast<float>(optics.optical_depth);
     const auto albedo = static_cast<float>(optics.diffuse_albedo());
+    const float diffusing_depth = narrow(1.0 - optics.asymmetry) * depth;
     e.behind = exponential(-depth / mu);
+    e.thin = exponential(-diffusing_depth / mu);
     const auto start =
         static_cast<float>(row.ray.start_radius_m / radius_m * std::cos(palette_->sun_zenith_rad()));
     const auto grow = static_cast<float>(e.path_m / radius_m);
     const BySide& cosine = sky_row.cosine;
     BySide zenith_rad;
     BySide from_below;
-    BySide forward;
-    const float even = std::min(0.885F * albedo * albedo, 0.28F);
-    const float peak = 1.756F / (4.0F * (mu + 0.046F));
+    BySide skin;
+    const FromBelow below(mu, albedo);
+    const auto skin_peak = narrow(kLightFromAbove.skin) / (4.0F * mu);
     for (std::size_t s = 0; s < kPadded; ++s) {
         zenith_rad[s] = kPiFloat / 2.0F - arc_sine(start + grow * cosine[s]);
-        from_below[s] = even + peak * henyey_greenstein_float(0.64F, cosine[s]);
-        forward[s] = 0.15F * henyey_greenstein_float(0.5F, cosine[s]);
+        from_below[s] = below.lit(cosine[s]);
+        skin[s] = skin_peak * henyey_greenstein_float(narrow(kLightFromAbove.skin_asymmetry), cosine[s]);
     }
     BySide over;
     base_sun_.apparent_rad(zenith_rad, e.under);
@@ -185,17 +212,18 @@ GLOAM_VECTOR_CLONES void LayerLight::in_row(std::size_t r, RowElements& e) const
     std::array<BySide, 3> up;
     flux(row.ln_down, flux_, zenith_rad, kAzimuthCosine, down);
     flux(row.ln_up, flux_, zenith_rad, kAzimuthCosine, up);
-    const float passed = std::max(0.0F, 1.0F - albedo - e.behind);
-    const float even_through = 0.4F / (1.333F + (1.0F - static_cast<float>(optics.asymmetry)) * depth);
+    const float passed = left_.above * std::max(0.0F, 1.0F - albedo - e.behind);
+    const float returned = left_.below * albedo;
+    const float even_through = narrow(kLightFromAbove.even) / (4.0F / 3.0F + diffusing_depth);
     for (std::size_t i = 0; i < 3; ++i) {
         for (std::size_t s = 0; s < kPadded; ++s) {
             const float under = std::max(e.under[s], 0.0F);
             const float above = e.under[s] > 0.0F ? 0.0F : over[s];
             e.base[i][s] = base[i][s] * under * from_below[s];
             e.through[i][s] = top[i][s] * above * even_through;
-            e.gaps[i][s] = top[i][s] * above * forward[s];
+            e.skin[i][s] = top[i][s] * above * skin[s];
             e.fronts[i][s] *= std::min(from_below[s], 1.0F);
-            e.diffuse[i][s] = passed * down[i][s] + albedo * up[i][s];
+            e.diffuse[i][s] = passed * down[i][s] + returned * up[i][s];
         }
     }
 }

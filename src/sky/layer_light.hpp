@@ -25,9 +25,16 @@ struct RowElements {
     BySide under;                   ///< sine of the sun's depression at the base
     std::array<BySide, 3> base;     ///< beam times what lit_from_below() makes of it
     std::array<BySide, 3> through;  ///< beam at the top times what comes through whatever the cover
-    std::array<BySide, 3> gaps;     ///< the same, what comes through as far as the cover is open
+    std::array<BySide, 3> skin;     ///< the same, what the lit skin on top would send if nothing hid it
+    float thin = 0.0F;              ///< share of that which cloud in front lets through
     std::array<BySide, 3> fronts{};
     std::array<BySide, 3> diffuse;
+};
+
+/// Shares of the diffuse light of clear air that fall on a layer from above and from below (diffuse_left()).
+struct DiffuseLeft {
+    float above = 1.0F;
+    float below = 1.0F;
 };
 
 /// Sunlight at one height of a layer, by node of the sun's zenith angle.
@@ -48,7 +55,7 @@ class BeamAtHeight {
 class LayerLight {
   public:
     /// `palette` must outlive this.
-    LayerLight(const SkyPalette& palette, const CloudLayer& layer, const SeenLayer& seen);
+    LayerLight(const SkyPalette& palette, const CloudLayer& layer, const SeenLayer& seen, DiffuseLeft left);
 
     /// What it sends in a row of directions.
     void in_row(std::size_t row, RowElements& elements) const;
@@ -56,6 +63,7 @@ class LayerLight {
   private:
     const SkyPalette* palette_;
     CloudOptics optics_;
+    DiffuseLeft left_;
     double base_m_;
     BeamAtHeight base_;
     BeamAtHeight middle_;

@@ -23,22 +23,6 @@ double zenith_of(const SunState& sun) {
     return kPi / 2.0 - sun.elevation.radians();
 }
 
-/// Dimming of the diffuse light by cloud around: M = 1 - 0.75 (1 - mean P) over -100..300 km and 1..11 km.
-/// Crude: a factor 2 for overcast brightness (docs/sky.md).
-double diffuse_dimming(const Air& air, const CloudField& clouds, const SunState& sun) {
-    constexpr int kPlaces = 9;
-    constexpr int kHeights = 6;
-    double sum = 0.0;
-    for (int i = 0; i < kPlaces; ++i) {
-        for (int j = 0; j < kHeights; ++j) {
-            const PathPoint at{-100.0e3 + 50.0e3 * i, 0.0, 1.0e3 + 2.0e3 * j};
-            const double zenith_rad = zenith_of(sun) - at.along_m / air::kEarthRadius_m;
-            sum += clouds.sun_free(at, air.beam.columns().apparent_zenith_rad(at.height_m, zenith_rad));
-        }
-    }
-    return 1.0 - 0.75 * (1.0 - sum / (kPlaces * kHeights));
-}
-
 /// Light of one step of a view ray, as tristimulus values.
 struct StepColour {
     Xyz single;
@@ -59,7 +43,13 @@ struct Element {
     Xyz base_beam;  ///< (beam irradiance facing the sun) / pi at the base, through the air to the viewer
     Xyz middle_beam;
     Xyz top_beam;
-    Xyz diffuse;  ///< unlit cloud, before dimming
+    Xyz diffuse;  ///< unlit cloud
+};
+
+/// Light of the air on the way to some place.
+struct AirSum {
+    Xyz single;
+    Xyz diffuse;  ///< as if no cloud dimmed it
 };
 
 Xyz to_xyz(const Bands& bands, const FloatSpectrum& values) {
@@ -109,14 +99,14 @@ SkyPainter::SkyPainter(const Air& air, double viewer_height_m, PanoramaGrid grid
 class CellPainter {
   public:
     CellPainter(const SkyPainter& painter, const SkyPainter::Row& row, const CloudField& clouds,
-                const SunState& sun, double dimming)
+                const SunState& sun, const std::vector<double>& left)
         : air_(*painter.air_),
           columns_(painter.air_->beam.columns()),
           viewer_height_m_(painter.viewer_height_m_),
           row_(row),
           clouds_(clouds),
           sun_(sun),
-          dimming_(dimming) {}
+          left_(left) {}
 
     void prepare(double azimuth_rad) {
         const SunAlongRay along = sun_along(row_.ray, zenith_of(sun_), azimuth_rad);
@@ -134,23 +124,36 @@ class CellPainter {
     }
 
     PanoramaCell paint(double azimuth_rad) const {
-        std::vector<Xyz> air_step(steps_.size());
+        std::vector<Xyz> single(steps_.size());
         for (std::size_t i = 0; i < steps_.size(); ++i) {
-            air_step[i] = steps_[i].single * step_sun_free(i, azimuth_rad) + steps_[i].diffuse * dimming_;
+            single[i] = steps_[i].single * step_sun_free(i, azimuth_rad);
         }
         const auto air_until = [&](double path_m) {
-            Xyz sum;
+            AirSum sum;
             for (std::size_t i = 0; i < steps_.size() && row_.ray.steps[i].from_m < path_m; ++i) {
                 const AirStep& step = row_.ray.steps[i];
                 const double share = std::min(1.0, (path_m - step.from_m) / (step.to_m - step.from_m));
-                sum = sum + air_step[i] * share;
+                sum.single = sum.single + single[i] * share;
+                sum.diffuse = sum.diffuse + steps_[i].diffuse * share;
             }
             return sum;
         };
-        const Xyz whole_air = air_until(row_.ray.length_m);
+        // Diffuse light of the air is dimmed by the layers over it.
+        std::vector<Xyz> air_before;
+        AirSum reached;
+        Xyz dimmed;
+        for (const Element& element : elements_) {
+            const AirSum here = air_until(element.path_m);
+            dimmed = dimmed + (here.diffuse + reached.diffuse * -1.0) * left_[element.layer];
+            air_before.push_back(here.single + dimmed);
+            reached = here;
+        }
+        const AirSum end = air_until(row_.ray.length_m);
+        const Xyz whole_air = end.single + dimmed + (end.diffuse + reached.diffuse * -1.0);
         PanoramaCell cell;
         double rest = 1.0;
-        for (const Element& element : elements_) {
+        for (std::size_t e = 0; e < elements_.size(); ++e) {
+            const Element& element = elements_[e];
             const CloudLayer& layer = clouds_.layers()[element.layer];
             const PathPoint at = point(element.ground_m, azimuth_rad, layer.base_m);
             const double cover = clouds_.cover(element.layer, at.along_m, at.aside_m);
@@ -158,13 +161,12 @@ class CellPainter {
                 continue;
             }
             const double closed = closed_share(layer, cover);
-            const Xyz near_air = air_until(element.path_m);
             const Xyz around =
-                near_air + (whole_air + near_air * -1.0) * element.behind + element.diffuse * dimming_;
+                air_before[e] + (whole_air + air_before[e] * -1.0) * element.behind + element.diffuse;
             const double lit_share =
                 std::abs(azimuth_rad) < kPi / 3.0 ? layer.optics.lit_share_near : layer.optics.lit_share_far;
             const Xyz lit =
-                beam_light(element, layer, at, cover) * (1.0 / (std::max(closed, 0.15) * lit_share));
+                beam_light(element, layer, at, cover, closed) * (1.0 / (std::max(closed, 0.15) * lit_share));
             cell.add({rest * closed * lit_share, around + lit, element.layer, true});
             cell.add({rest * closed * (1.0 - lit_share), around, element.layer, false});
             rest *= 1.0 - closed;
@@ -236,13 +238,16 @@ class CellPainter {
         const Spectrum down = air_.diffuse.at(DiffuseField::Kind::kDown, height_m, zenith_rad);
         Spectrum light = air_.diffuse.at(DiffuseField::Kind::kUp, height_m, zenith_rad);
         for (std::size_t b = 0; b < kBands; ++b) {
-            light[b] = (passed * down[b] + albedo * light[b]) / kPi * static_cast<double>(air_between[b]);
+            light[b] =
+                (left_[element.layer + 1] * passed * down[b] + left_[element.layer] * albedo * light[b]) /
+                kPi * static_cast<double>(air_between[b]);
         }
         return air_.bands->xyz(light);
     }
 
     /// Beam light of the layer averaged over all sky in the direction.
-    Xyz beam_light(const Element& element, const CloudLayer& layer, const PathPoint& at, double cover) const {
+    Xyz beam_light(const Element& element, const CloudLayer& layer, const PathPoint& at, double cover,
+                   double closed) const {
         const auto free_from = [&](double height_m, double apparent_zenith_rad) {
             return clouds_.sun_free({at.along_m, at.aside_m, height_m}, apparent_zenith_rad);
         };
@@ -256,32 +261,26 @@ class CellPainter {
         } else {
             light = element.top_beam * (std::cos(element.top_zenith_rad) *
                                         free_from(layer.top_m + kOutside_m, element.top_zenith_rad) *
-                                        lit_from_above(layer.optics, element.view, cover));
+                                        lit_from_above(layer.optics, element.view, 1.0 - closed));
         }
-        const double fronts = front_area(layer, cover) *
-                              (1.0 - share_taken_by_base(element, layer, at, cover)) *
+        const double fronts = front_area(layer, cover) * (1.0 - share_counted(element, layer, at, cover)) *
                               free_from(0.5 * (layer.base_m + layer.top_m), element.middle_zenith_rad) *
                               lit_fronts(layer.optics, element.view);
         return light + element.middle_beam * fronts;
     }
 
-    /// Share of the light on fronts that came up through the layer's base, where it is counted already: rays
-    /// that slant down to the base below cloud like here, rather than in by the edge of a patch. Own
-    /// derivation; energy is counted once (docs/sky.md).
-    double share_taken_by_base(const Element& element, const CloudLayer& layer, const PathPoint& at,
-                               double cover) const {
-        const double under = -std::cos(element.base_zenith_rad);
-        if (under <= 0.0) {
-            return 0.0;
-        }
-        const double thickness_m = layer.top_m - layer.base_m;
+    /// Share of the light on fronts that came in through the layer's base or top, where it is counted
+    /// already, rather than by the open side of the field: as far as cloud at the place of entry is as dense
+    /// as here.
+    double share_counted(const Element& element, const CloudLayer& layer, const PathPoint& at,
+                         double cover) const {
         const SunRay ray(layer.base_m, element.base_zenith_rad);
-        // A ray sinks this far before it is level; what lies higher in the layer is not reached from the
-        // base.
-        const double sinks_m = 0.5 * under * ray.tangent_path_m();
-        const double entry_m = at.along_m + 0.5 * std::min(thickness_m, sinks_m) / under;
-        const double at_entry = clouds_.cover(element.layer, entry_m, at.aside_m);
-        return std::min(1.0, sinks_m / thickness_m) * std::min(1.0, at_entry / cover);
+        const SunEntry entry =
+            sun_entry(layer.top_m - layer.base_m, ray.sin_depression, ray.effective_radius_m);
+        const auto counted = [&](double ahead_m) {
+            return std::min(1.0, clouds_.cover(element.layer, at.along_m + ahead_m, at.aside_m) / cover);
+        };
+        return entry.by_base * counted(entry.base_m) + (1.0 - entry.by_base) * counted(entry.top_m);
     }
 
     const Air& air_;
@@ -290,7 +289,7 @@ class CellPainter {
     const SkyPainter::Row& row_;
     const CloudField& clouds_;
     const SunState& sun_;
-    double dimming_;
+    const std::vector<double>& left_;  ///< diffuse_left() of the clouds
     std::vector<StepLight> lights_;
     std::vector<StepColour> steps_;
     std::vector<Element> elements_;
@@ -298,14 +297,14 @@ class CellPainter {
 
 Panorama SkyPainter::paint(const CloudField& clouds, const SunState& sun) const {
     Panorama panorama{grid_, sun, std::vector<PanoramaCell>(rows_.size() * grid_.azimuths.size())};
-    const double dimming = diffuse_dimming(*air_, clouds, sun);
+    const std::vector<double> left = diffuse_left(clouds.layers(), air_->atmosphere.ground_albedo);
     std::vector<std::size_t> order(grid_.azimuths.size());
     std::iota(order.begin(), order.end(), 0);
     const auto side = [&](std::size_t i) { return std::abs(grid_.azimuths[i].radians()); };
     std::stable_sort(order.begin(), order.end(),
                      [&](std::size_t a, std::size_t b) { return side(a) < side(b); });
     for (std::size_t r = 0; r < rows_.size(); ++r) {
-        CellPainter cells(*this, rows_[r], clouds, sun, dimming);
+        CellPainter cells(*this, rows_[r], clouds, sun, left);
         double prepared_rad = -1.0;
         for (const std::size_t i : order) {
             if (std::abs(side(i) - prepared_rad) > 1e-12) {

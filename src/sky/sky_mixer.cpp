@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "air/standard_atmosphere.hpp"
+#include "sky/cloud_light.hpp"
 #include "sky/elementary.hpp"
 #include "sky/free_levels.hpp"
 #include "sky/layer_light.hpp"
@@ -17,14 +18,16 @@ namespace {
 using Grid = geo::LightPathGrid;
 constexpr float kLeastCover = 1e-3F;  // as in SkyPainter
 
-/// M: see SkyPainter.
-float diffuse_dimming(const SkyPalette& palette, const CloudLines& clouds) {
-    float sum = 0.0F;
-    for (int i = 0; i < 6; ++i) {
-        sum +=
-            clouds.mean_free(palette.air().air().beam.columns(), 1.0e3 + 2.0e3 * i, palette.sun_zenith_rad());
+/// diffuse_left() by layer that the viewer sees, and 1.
+using Left = std::array<float, kMostLayers + 1>;
+
+Left left_by_seen(const FreeLevels& levels, const std::vector<double>& by_layer) {
+    Left left{};
+    for (std::size_t k = 0; k < levels.layer_count(); ++k) {
+        left[k] = static_cast<float>(by_layer[levels.layers()[k].index]);
     }
-    return 1.0F - 0.75F * (1.0F - sum / 6.0F);
+    left[levels.layer_count()] = 1.0F;
+    return left;
 }
 
 /// Distance along the ground to a point of a ray at `radius_m` from the Earth's centre.
@@ -59,8 +62,10 @@ struct RowAir {
 
 GLOAM_VECTOR_CLONES void gather_air(const FreeLevels& levels, std::size_t row, const AirRay& ray,
                                     const SkyPalette::Row& light, const RowFree& free,
-                                    const Elements& elements, float dimming, RowAir& air) {
+                                    const Elements& elements, const Left& left, RowAir& air) {
     air.whole = {};
+    ColumnXyz reached{};  // diffuse light up to the layer before, and the same dimmed
+    ColumnXyz dimmed{};
     for (std::size_t s = 0; s < AirPalette::kSteps; ++s) {
         const AirStep& step = ray.steps[s];
         const std::size_t level = levels.level_below(row, s);
@@ -80,8 +85,11 @@ GLOAM_VECTOR_CLONES void gather_air(const FreeLevels& levels, std::size_t row, c
             for (std::size_t i = 0; i < 3; ++i) {
                 for (std::size_t c = 0; c < kGridColumns; ++c) {
                     const float until = light.diffuse_until[s][i][c];
-                    air.near[k][i][c] = air.whole[i][c] + part * step_free[c] * light.single[s][i][c] +
-                                        dimming * (until + part * (light.diffuse_until[s + 1][i][c] - until));
+                    const float here = until + part * (light.diffuse_until[s + 1][i][c] - until);
+                    dimmed[i][c] += left[k] * (here - reached[i][c]);
+                    reached[i][c] = here;
+                    air.near[k][i][c] =
+                        air.whole[i][c] + part * step_free[c] * light.single[s][i][c] + dimmed[i][c];
                 }
             }
         }
@@ -93,61 +101,65 @@ GLOAM_VECTOR_CLONES void gather_air(const FreeLevels& levels, std::size_t row, c
     }
     for (std::size_t i = 0; i < 3; ++i) {
         for (std::size_t c = 0; c < kGridColumns; ++c) {
-            air.whole[i][c] += dimming * light.diffuse_until[AirPalette::kSteps][i][c];
+            air.whole[i][c] += dimmed[i][c] + light.diffuse_until[AirPalette::kSteps][i][c] - reached[i][c];
         }
     }
 }
 
-/// Cover of a layer in a row, and the share of the light on its fronts that its base has had: as
-/// SkyPainter's share_taken_by_base().
+/// Cover of a layer in a row, and the share of the light on its fronts that is counted at its base and top:
+/// as SkyPainter's share_counted().
 struct RowCover {
     ByColumn cover;
-    ByColumn taken;
+    ByColumn counted;
 };
 
 GLOAM_VECTOR_CLONES void find_cover(const CloudLines& clouds, std::size_t index, const RowElements& e,
                                     RowCover& found) {
     const CloudLayer& layer = clouds.layers()[index];
-    const auto thickness_m = static_cast<float>(layer.top_m - layer.base_m);
-    const auto radius_m = static_cast<float>(SunRay(layer.base_m, 0.0).effective_radius_m);
+    const double thickness_m = layer.top_m - layer.base_m;
+    const double radius_m = SunRay(layer.base_m, 0.0).effective_radius_m;
     const auto point_of = [](float along_m) {
         return (along_m - static_cast<float>(Grid::kFirst_m)) / static_cast<float>(Grid::kStep_m);
     };
     constexpr float kLastPoint = static_cast<float>(Grid::kPoints - 1);
     const ByColumn under = columns_of(e.under);
     Bilinear here;
-    Bilinear entry;
-    ByColumn sinks_m;
+    Bilinear at_base;
+    Bilinear at_top;
+    ByColumn by_base;
     for (std::size_t c = 0; c < kGridColumns; ++c) {
         const float along_m = e.ground_m * kCompass.cosine[c];
         const float line = line_place(e.ground_m * kCompass.sine[c]);
-        const float slope = std::max(under[c], 1e-6F);
-        sinks_m[c] = 0.5F * slope * slope * radius_m;
+        const SunEntry entry = sun_entry(thickness_m, static_cast<double>(under[c]), radius_m);
+        by_base[c] = static_cast<float>(entry.by_base);
         here.set(c, point_of(along_m), kLastPoint, line);
-        entry.set(c, point_of(along_m + 0.5F * std::min(thickness_m, sinks_m[c]) / slope), kLastPoint, line);
+        at_base.set(c, point_of(along_m + static_cast<float>(entry.base_m)), kLastPoint, line);
+        at_top.set(c, point_of(along_m + static_cast<float>(entry.top_m)), kLastPoint, line);
     }
     const float* lines = clouds.cover(index).front().data();
     found.cover = here.read(lines);
-    const ByColumn at_entry = entry.read(lines);
+    const ByColumn base_cover = at_base.read(lines);
+    const ByColumn top_cover = at_top.read(lines);
     for (std::size_t c = 0; c < kGridColumns; ++c) {
-        const float taken = std::min(1.0F, sinks_m[c] / thickness_m) *
-                            std::min(1.0F, at_entry[c] / std::max(found.cover[c], 1e-6F));
-        found.taken[c] = under[c] > 0.0F ? taken : 0.0F;
+        const float per_cover = 1.0F / std::max(found.cover[c], 1e-6F);
+        found.counted[c] = by_base[c] * std::min(1.0F, base_cover[c] * per_cover) +
+                           (1.0F - by_base[c]) * std::min(1.0F, top_cover[c] * per_cover);
     }
 }
 
 /// What cover makes of a layer in a row: its shares, and the factors of its elements' light.
 struct RowShow {
     ByColumn closed, lit_share;
-    ByColumn base, through, gaps, fronts;
+    ByColumn base, through, skin, fronts;
 };
 
 GLOAM_VECTOR_CLONES void show_layer(const FreeLevels& levels, const SeenLayer& seen, const CloudLayer& layer,
-                                    Angle elevation, float ground_m, const RowCover& cover, RowShow& show) {
+                                    Angle elevation, const RowElements& e, const RowCover& cover,
+                                    RowShow& show) {
     ByColumn free_base, free_middle, free_top;
-    levels.read(seen.base_level, ground_m, free_base);
-    levels.read(seen.middle_level, ground_m, free_middle);
-    levels.read(seen.top_level, ground_m, free_top);
+    levels.read(seen.base_level, e.ground_m, free_base);
+    levels.read(seen.middle_level, e.ground_m, free_middle);
+    levels.read(seen.top_level, e.ground_m, free_top);
     const CloudOptics& optics = layer.optics;
     const double thickness_m = layer.top_m - layer.base_m;
     const auto slant =
@@ -155,7 +167,6 @@ GLOAM_VECTOR_CLONES void show_layer(const FreeLevels& levels, const SeenLayer& s
     const auto near_share = static_cast<float>(optics.lit_share_near);
     const auto far_share = static_cast<float>(optics.lit_share_far);
     const auto aspect = static_cast<float>(thickness_m / optics.cell_m);
-    const float thin = exponential(-0.25F * static_cast<float>(optics.optical_depth));
     for (std::size_t c = 0; c < kGridColumns; ++c) {
         const float clear = std::max(1.0F - cover.cover[c], 1e-30F);
         const float closed = 1.0F - exponential(slant * logarithm(clear));
@@ -166,15 +177,15 @@ GLOAM_VECTOR_CLONES void show_layer(const FreeLevels& levels, const SeenLayer& s
         show.lit_share[c] = lit_share;
         show.base[c] = spread * free_base[c];
         show.through[c] = spread * free_top[c];
-        show.gaps[c] = spread * free_top[c] * std::max(thin, 1.0F - cover.cover[c]);
-        show.fronts[c] = spread * area * (1.0F - cover.taken[c]) * free_middle[c];
+        show.skin[c] = spread * free_top[c] * (1.0F - closed + closed * e.thin);
+        show.fronts[c] = spread * area * (1.0F - cover.counted[c]) * free_middle[c];
     }
 }
 
 /// Puts a layer's two parts into a row that begins at `first`; `rest` is what lower layers have left open.
 GLOAM_VECTOR_CLONES void put_layer(const RowElements& e, const RowShow& show, const RowAir& air,
-                                   std::size_t k, float dimming, float scale, std::size_t first,
-                                   ByColumn& rest, MixedSky& sky) {
+                                   std::size_t k, float scale, std::size_t first, ByColumn& rest,
+                                   MixedSky& sky) {
     MixedSky::Component& lit = sky.components[2 * k];
     MixedSky::Component& unlit = sky.components[2 * k + 1];
     for (std::size_t c = 0; c < kGridColumns; ++c) {
@@ -186,15 +197,15 @@ GLOAM_VECTOR_CLONES void put_layer(const RowElements& e, const RowShow& show, co
     for (std::size_t i = 0; i < 3; ++i) {
         const ByColumn base = columns_of(e.base[i]);
         const ByColumn through = columns_of(e.through[i]);
-        const ByColumn gaps = columns_of(e.gaps[i]);
+        const ByColumn skin = columns_of(e.skin[i]);
         const ByColumn fronts = columns_of(e.fronts[i]);
         const ByColumn diffuse = columns_of(e.diffuse[i]);
         for (std::size_t c = 0; c < kGridColumns; ++c) {
             const float near = air.near[k][i][c];
-            const float around = near + (air.whole[i][c] - near) * e.behind + diffuse[c] * dimming;
+            const float around = near + (air.whole[i][c] - near) * e.behind + diffuse[c];
             unlit.xyz[i][first + c] = scale * around;
             lit.xyz[i][first + c] = scale * (around + base[c] * show.base[c] + through[c] * show.through[c] +
-                                             gaps[c] * show.gaps[c] + fronts[c] * show.fronts[c]);
+                                             skin[c] * show.skin[c] + fronts[c] * show.fronts[c]);
         }
     }
 }
@@ -213,14 +224,15 @@ void put_air(const RowAir& air, const ByColumn& rest, float scale, std::size_t f
 
 void mix(const SkyPalette& palette, const CloudLines& clouds, double sun_distance_au, MixedSky& sky) {
     const FreeLevels levels(palette, clouds);
-    const float dimming = diffuse_dimming(palette, clouds);
+    const Left left =
+        left_by_seen(levels, diffuse_left(clouds.layers(), palette.air().air().atmosphere.ground_albedo));
     const auto scale = static_cast<float>(1.0 / (sun_distance_au * sun_distance_au));
     std::array<std::optional<LayerLight>, kMostLayers> lights;
     sky.count = 2 * levels.layer_count() + 1;
     for (std::size_t k = 0; k < levels.layer_count(); ++k) {
         const SeenLayer& seen = levels.layers()[k];
         sky.layer[k] = seen.index;
-        lights[k].emplace(palette, clouds.layers()[seen.index], seen);
+        lights[k].emplace(palette, clouds.layers()[seen.index], seen, DiffuseLeft{left[k + 1], left[k]});
     }
     for (std::size_t r = 0; r < kGridRows; ++r) {
         const AirPalette::Row& row = palette.air().rows()[r];
@@ -232,7 +244,7 @@ void mix(const SkyPalette& palette, const CloudLines& clouds, double sun_distanc
             lights[k]->in_row(r, elements[k]);
         }
         RowAir air;
-        gather_air(levels, r, row.ray, palette.rows()[r], free, elements, dimming, air);
+        gather_air(levels, r, row.ray, palette.rows()[r], free, elements, left, air);
         ByColumn rest;
         rest.fill(1.0F);
         for (std::size_t k = 0; k < levels.layer_count(); ++k) {
@@ -240,9 +252,8 @@ void mix(const SkyPalette& palette, const CloudLines& clouds, double sun_distanc
             RowCover cover;
             find_cover(clouds, seen.index, elements[k], cover);
             RowShow show;
-            show_layer(levels, seen, clouds.layers()[seen.index], row.elevation, elements[k].ground_m, cover,
-                       show);
-            put_layer(elements[k], show, air, k, dimming, scale, first, rest, sky);
+            show_layer(levels, seen, clouds.layers()[seen.index], row.elevation, elements[k], cover, show);
+            put_layer(elements[k], show, air, k, scale, first, rest, sky);
         }
         put_air(air, rest, scale, first, sky.components[2 * levels.layer_count()]);
     }

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <cstdio>
 #include <numbers>
@@ -36,14 +37,31 @@ TEST(LitCloud, ThickCloudReturnsMoreThanThinCloud) {
               returned_from_below(with_depth(CloudClass::kMiddle, 1.0)));
 }
 
-TEST(LitCloud, IsBrightestTowardsTheSun) {
+TEST(LitCloud, FromBelowIsBrightestTowardsTheSunAndDarkestAcross) {
     for (const CloudClass kind : kClasses) {
         const CloudOptics optics = cloud_optics(kind);
-        double before = lit_from_below(optics, {1.0, 0.2});
-        for (double cosine = 0.95; cosine >= -1.0; cosine -= 0.05) {
-            const double here = lit_from_below(optics, {cosine, 0.2});
-            ASSERT_LT(here, before);
-            before = here;
+        const auto lit = [&](double cosine) { return lit_from_below(optics, {cosine, 0.2}); };
+        EXPECT_GT(lit(1.0), 5.0 * lit(0.0));
+        EXPECT_GT(lit(-1.0), 1.2 * lit(-0.2));
+    }
+}
+
+TEST(LitCloud, FromAboveComesDownNoBrighterThanItCame) {
+    constexpr int kElevations = 60;
+    constexpr int kAzimuths = 48;
+    constexpr double kPi = std::numbers::pi;
+    for (const CloudClass kind : kClasses) {
+        for (const double open : {0.0, 0.5, 1.0}) {
+            double sum = 0.0;  // of factor times mu over the lower hemisphere, sun on the horizon
+            for (int i = 0; i < kElevations; ++i) {
+                const double mu = (i + 0.5) / kElevations;
+                for (int j = 0; j < kAzimuths; ++j) {
+                    const double cosine = std::sqrt(1.0 - mu * mu) * std::cos(kPi * (j + 0.5) / kAzimuths);
+                    sum += lit_from_above(cloud_optics(kind), {cosine, mu}, open) * mu / kElevations * 2.0 *
+                           kPi / kAzimuths;
+                }
+            }
+            EXPECT_LT(sum / kPi, 1.0) << open;
         }
     }
 }
@@ -58,10 +76,16 @@ TEST(LitCloud, FrontsNeverOutshineAWhiteWall) {
     }
 }
 
+TEST(LitCloud, FromAboveIsBrighterTheMoreGapsThereAre) {
+    const CloudOptics optics = cloud_optics(CloudClass::kMiddle);
+    const CloudView view{0.9, 0.2};
+    EXPECT_GT(lit_from_above(optics, view, 0.5), 2.0 * lit_from_above(optics, view, 0.0));
+}
+
 TEST(LitCloud, FromAboveThinCloudPassesMoreThanThickCloud) {
     const CloudView view{0.5, 0.3};
-    EXPECT_GT(lit_from_above(with_depth(CloudClass::kHigh, 0.5), view, 1.0),
-              lit_from_above(with_depth(CloudClass::kHigh, 5.0), view, 1.0));
+    EXPECT_GT(lit_from_above(with_depth(CloudClass::kHigh, 0.5), view, 0.0),
+              lit_from_above(with_depth(CloudClass::kHigh, 5.0), view, 0.0));
 }
 
 TEST(CloudOptics, AnyDepthThatTheForecastMayDrawKeepsTheEnergyBound) {
@@ -119,6 +143,55 @@ TEST(LitCloud, FrontsOfAHalfCoveredDeckTakeMostOfWhatAWallWould) {
     for (const CloudLayer& layer : {test::low_layer(0.5, 0.0), test::middle_layer(0.5, 0.0)}) {
         EXPECT_GT(wall_height_m(layer, 0.5), 0.6 * (layer.top_m - layer.base_m)) << layer.base_m;
     }
+}
+
+TEST(SunEntry, OfALevelSunIsByTheTop) {
+    const SunEntry entry = sun_entry(600.0, 0.0, 7.4e6);
+    EXPECT_EQ(entry.by_base, 0.0);
+    EXPECT_NEAR(entry.top_m, std::sqrt(7.4e6 * 600.0), 1.0);
+}
+
+TEST(SunEntry, OfASunWellBelowTheLevelIsByTheBase) {
+    const SunEntry entry = sun_entry(600.0, 0.02, 7.4e6);
+    EXPECT_EQ(entry.by_base, 1.0);
+    EXPECT_NEAR(entry.base_m, 300.0 / 0.02, 1.0);
+}
+
+TEST(SunEntry, OfASunWellAboveTheLevelIsCloseBy) {
+    EXPECT_NEAR(sun_entry(600.0, -0.2, 7.4e6).top_m, 300.0 / 0.2, 5.0);
+}
+
+TEST(SunEntry, GoesOverTheLevelWithoutAJump) {
+    const SunEntry under = sun_entry(600.0, 1e-6, 7.4e6);
+    const SunEntry over = sun_entry(600.0, -1e-6, 7.4e6);
+    EXPECT_NEAR(under.by_base, over.by_base, 1e-6);
+    EXPECT_NEAR(under.top_m / over.top_m, 1.0, 1e-3);
+}
+
+TEST(DiffuseLeft, IsAllOfItWithoutCloud) {
+    EXPECT_EQ(diffuse_left({test::middle_layer(0.0)}, 0.15).front(), 1.0);
+}
+
+TEST(DiffuseLeft, MultipliesThroughTheLayersAboveAndLeavesTheTopUndimmed) {
+    const double low = diffuse_left({test::low_layer(0.5)}, 0.15).front();
+    const double high = diffuse_left({test::high_layer(0.5)}, 0.15).front();
+    const auto both = diffuse_left({test::low_layer(0.5), test::high_layer(0.5)}, 0.15);
+    EXPECT_DOUBLE_EQ(both[0], low * high);
+    EXPECT_DOUBLE_EQ(both[1], high);
+    EXPECT_EQ(both[2], 1.0);
+}
+
+TEST(DiffuseLeft, IsMoreOverSnow) {
+    EXPECT_GT(diffuse_left({test::low_layer(1.0)}, 0.8).front(),
+              1.5 * diffuse_left({test::low_layer(1.0)}, 0.15).front());
+}
+
+TEST(DiffuseLeft, HeedsNoCloudFarFromTheViewer) {
+    CloudLayer layer = test::middle_layer(1.0);
+    for (auto& line : layer.cover) {
+        std::fill(line.begin(), line.begin() + 60, 0.0F);  // to 150 km before the viewer
+    }
+    EXPECT_EQ(diffuse_left({layer}, 0.15).front(), 1.0);
 }
 
 TEST(LitCloud, FrontsOfAClosedDeckStayFinite) {

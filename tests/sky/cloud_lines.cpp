@@ -48,20 +48,5 @@ TEST(CloudLines, PlacesCrowdOverheadAndReachBothWays) {
     }
 }
 
-TEST(CloudLines, MeanOverThePathIsThatOfCloudField) {
-    const std::vector<CloudLayer> layers{test::middle_layer(0.6, 120.0), test::high_layer(0.3)};
-    const CloudField field(layers);
-    const ColumnTable& columns = test::tables().columns;
-    const double zenith_rad = test::zenith_rad(-1.0);
-    double sum = 0.0;
-    for (int i = 0; i < 9; ++i) {
-        const double along_m = -100.0e3 + 50.0e3 * i;
-        sum += field.sun_free({along_m, 0.0, 3.0e3},
-                              columns.apparent_zenith_rad(3.0e3, zenith_rad - along_m / 6371.0e3)) /
-               9.0;
-    }
-    EXPECT_NEAR(CloudLines(layers).mean_free(columns, 3.0e3, zenith_rad), sum, 1e-3);
-}
-
 }  // namespace
 }  // namespace gloam::sky

@@ -5,8 +5,10 @@
 #include <numbers>
 
 #include "reference/montecarlo/chandrasekhar.hpp"
+#include "reference/montecarlo/cloud_diffuse.hpp"
 #include "reference/montecarlo/cloud_tracer.hpp"
 #include "reference/montecarlo/mie.hpp"
+#include "sky/cloud_light.hpp"
 #include "sky/scene.hpp"
 
 namespace gloam::montecarlo {
@@ -115,6 +117,35 @@ TEST(CloudTracer, LightsAFlatDeckFromBelowAsChandrasekharSays) {
                 .figure([](const sky::Spectrum& s) { return s[8]; });
         EXPECT_NEAR(seen.value / expected, 1.0, 0.05) << elevation_deg;
         EXPECT_LT(seen.error / expected, 0.04) << elevation_deg;
+    }
+}
+
+// Of src/sky: nothing in the rule was fitted.
+TEST(DiffuseLight, UnderBrokenCloudIsWhatTheRuleOfTheSkyLeaves) {
+    using enum sky::CloudClass;
+    struct Case {
+        sky::CloudClass kind;
+        double base_km, top_km;
+        CloudPattern pattern;
+    };
+    for (const Case& c :
+         {Case{kLow, 1.0, 2.0, {}},
+          Case{kLow, 1.0, 2.0, {.cover = 0.5, .element_km = 0.5, .scales_km = {0.5, 2.0}}},
+          Case{kMiddle, 4.0, 4.6, {}}, Case{kMiddle, 4.0, 4.6, {.cover = 0.6}},
+          Case{kMiddle, 4.0, 4.6, {.cover = 0.3, .scales_km = {0.3, 1.2, 5.0, 15.0}}},
+          Case{kHigh, 9.0, 10.0, {.element_km = 0.6}},
+          Case{kHigh, 9.0, 10.0, {.cover = 0.5, .element_km = 0.6, .scales_km = {2.0, 30.0}}}}) {
+        const sky::CloudLayer layer = test::layer(c.kind, 1e3 * c.base_km, 1e3 * c.top_km, c.pattern.cover);
+        const CloudPhase& phase = c.kind == kHigh ? ice() : droplets();
+        for (const double ground_albedo : {0.15, 0.8}) {
+            const Figure left =
+                diffuse_left_under({c.base_km, c.top_km, layer.optics.optical_depth, &phase, c.pattern},
+                                   ground_albedo, {.paths_per_batch = 512, .threads = 2});
+            const double ratio = sky::diffuse_left({layer}, ground_albedo).front() / left.value;
+            std::printf("%.0f km, cover %.1f, ground %.2f: %.3f left, noise %.3f, rule over that %.3f\n",
+                        c.base_km, c.pattern.cover, ground_albedo, left.value, left.error, ratio);
+            EXPECT_NEAR(ratio, 1.0, 0.12) << c.base_km << " " << c.pattern.cover;
+        }
     }
 }
 

@@ -1,7 +1,6 @@
 #include "reference/montecarlo/cloud_comparison.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <numbers>
 
@@ -12,8 +11,6 @@ namespace gloam::montecarlo {
 namespace {
 
 constexpr double kPi = std::numbers::pi;
-constexpr std::array<double, 4> kElevations_deg{6.0, 15.0, 30.0, 60.0};
-constexpr std::array<double, 4> kAzimuths_deg{0.0, 45.0, 90.0, 180.0};
 /// The sun counts as level within this of the element's horizontal.
 constexpr double kLevel_deg = 0.25;
 
@@ -21,14 +18,15 @@ BrokenLayer water(double base_km, double thickness_km, double depth, double edge
     return {base_km, base_km + thickness_km, depth, &droplets(), std::move(pattern), edge_km};
 }
 
-BrokenLayer high(double base_km, double depth, double edge_km, CloudPattern pattern) {
-    return {base_km, base_km + 1.0, depth, &ice(), std::move(pattern), edge_km};
+BrokenLayer high(double base_km, double thickness_km, double depth, double edge_km, CloudPattern pattern) {
+    return {base_km, base_km + thickness_km, depth, &ice(), std::move(pattern), edge_km};
 }
+
+constexpr double kNoEdge_km = 1e6;
 
 /// The same field for src/sky, by the cell lengths and lit shares of its class.
 sky::CloudLayer layer_of(const CloudCase& one) {
-    const sky::CloudClass kind = one.ice ? sky::CloudClass::kHigh : sky::CloudClass::kMiddle;
-    sky::CloudLayer layer = test::layer(kind, 1e3 * one.layer.base_km, 1e3 * one.layer.top_km,
+    sky::CloudLayer layer = test::layer(one.kind, 1e3 * one.layer.base_km, 1e3 * one.layer.top_km,
                                         one.layer.pattern.cover, one.layer.edge_km);
     layer.optics.optical_depth = one.layer.optical_depth;
     return layer;
@@ -55,61 +53,156 @@ Lit way_of_light(const SunBeam& beam, const CloudCase& one, double sun_deg, doub
     return dip_deg > kLevel_deg ? Lit::kFromBelow : dip_deg < -kLevel_deg ? Lit::kFromAbove : Lit::kLevel;
 }
 
+/// How the elements of a layer are seen: 1 towards the sun, and the sine of the view elevation there.
+sky::CloudView cloud_view(const View& view, double base_km) {
+    constexpr double kRadius_km = 6371.0;
+    const double sine = std::sin(view.elevation_deg * kPi / 180.0);
+    const double shrink = kRadius_km / (kRadius_km + base_km);
+    return {
+        dot(direction_of(view.elevation_deg, view.azimuth_deg), direction_of(view.sun_elevation_deg, 0.0)),
+        std::sqrt(1.0 - shrink * shrink * (1.0 - sine * sine))};
+}
+
+bool counts_at_all(const CloudPair& pair) {
+    return pair.luminance.value >= 0.3 && pair.luminance.error <= 0.25 * pair.luminance.value &&
+           pair.fast_cd_m2 > 0.0;
+}
+
+/// Pairs with their fast light multiplied by what `factor` says.
+template <class Factor>
+std::vector<CloudPair> scaled(std::vector<CloudPair> pairs, const Factor& factor) {
+    for (CloudPair& pair : pairs) {
+        pair.fast_cd_m2 *= factor(pair);
+    }
+    return pairs;
+}
+
 }  // namespace
 
-std::vector<CloudCase> cloud_cases() {
-    const std::vector<double> cells{0.3};
+std::vector<CloudCase> fitted_cases() {
+    using enum sky::CloudClass;
+    return {
+        {"middle deck, 5.5 km, depth 10, edge 80 km",
+         water(5.5, 0.8, 10.0, 80.0, {}),
+         0.05,
+         kMiddle,
+         {2.0, 0.5, -1.0, -1.8}},
+        {"middle .45 of 0.5 km, 3.5 km, depth 6, edge 40 km",
+         water(3.5, 0.8, 6.0, 40.0, {.cover = 0.45, .element_km = 0.5, .scales_km = {0.5}}),
+         0.10,
+         kMiddle,
+         {4.0, 1.5, -0.5, -1.2}},
+        {"middle .8 of 0.3 to 8 km, 4.8 km, depth 15, edge 80 km",
+         water(4.8, 0.5, 15.0, 80.0, {.cover = 0.8, .scales_km = {0.3, 2.0, 8.0}}),
+         0.10,
+         kMiddle,
+         {2.0, 0.5, -0.8, -1.6}},
+        {"middle .4 stepped, 6.5 km, depth 4, edge 120 km",
+         water(6.5, 0.4, 4.0, 120.0, {.cover = 0.4, .scales_km = {0.3, 1.0, 4.0}, .step_km = 0.2}),
+         0.15,
+         kMiddle,
+         {2.0, 0.5, -1.0, -2.0}},
+        {"low .6 of 0.5 to 2 km, 1.5 km, depth 15, edge 30 km",
+         water(1.5, 0.8, 15.0, 30.0, {.cover = 0.6, .element_km = 0.5, .scales_km = {0.5, 2.0}}),
+         0.10,
+         kLow,
+         {4.0, 1.5, -0.3}},
+        {"middle .3 of 0.4 to 6 km, 4 km, no edge",
+         water(4.0, 0.6, 8.0, kNoEdge_km, {.cover = 0.3, .element_km = 0.4, .scales_km = {0.4, 2.0, 6.0}}),
+         0.10,
+         kMiddle,
+         {4.0, 1.5, 0.5}},
+        {"high canopy, 10 km, depth 1, edge 200 km",
+         high(10.0, 1.5, 1.0, 200.0, {.element_km = 0.6}),
+         0.10,
+         kHigh,
+         {2.0, 0.5, -2.0, -3.0}},
+        {"high .7 of 1 to 10 km, 8 km, depth 3, edge 150 km",
+         high(8.0, 1.2, 3.0, 150.0, {.cover = 0.7, .element_km = 0.6, .scales_km = {1.0, 4.0, 10.0}}),
+         0.10,
+         kHigh,
+         {4.0, 1.5, -1.2, -2.2}},
+        {"high .3 of 3 to 20 km, 9.5 km, no edge",
+         high(9.5, 1.0, 2.0, kNoEdge_km, {.cover = 0.3, .element_km = 0.6, .scales_km = {3.0, 20.0}}),
+         0.10,
+         kHigh,
+         {4.0, 1.5, -1.0}}};
+}
+
+std::vector<CloudCase> checked_cases() {
+    using enum sky::CloudClass;
     const std::vector<double> scales{0.3, 1.2, 5.0, 15.0};
     const std::vector<double> bands{2.0, 8.0, 30.0};
     const std::vector<double> middle_suns{3.0, 1.0, -1.0, -1.5};
     const std::vector<double> high_suns{3.0, 1.0, -1.5, -2.5};
     return {
-        {"middle deck, 4 km, edge 60 km", water(4.0, 0.6, 8.0, 60.0, {}), 0.10, false, middle_suns},
-        {"middle .6 of 0.3 km, 4 km, edge 60 km",
-         water(4.0, 0.6, 8.0, 60.0, {.cover = 0.6, .scales_km = cells}), 0.10, false, middle_suns},
+        {"middle deck, 4 km, edge 60 km", water(4.0, 0.6, 8.0, 60.0, {}), 0.10, kMiddle, middle_suns},
+        {"middle .6 of 0.3 km, 4 km, edge 60 km", water(4.0, 0.6, 8.0, 60.0, {.cover = 0.6}), 0.10, kMiddle,
+         middle_suns},
         {"middle .3 of 0.3 to 15 km, 5 km, edge 100 km",
-         water(5.0, 0.6, 8.0, 100.0, {.cover = 0.3, .scales_km = scales}), 0.10, false, middle_suns},
+         water(5.0, 0.6, 8.0, 100.0, {.cover = 0.3, .scales_km = scales}), 0.10, kMiddle, middle_suns},
         {"middle .7 stepped, 6 km, depth 12, edge 100 km",
-         water(6.0, 0.6, 12.0, 100.0, {.cover = 0.7, .scales_km = scales, .step_km = 0.3}), 0.05, false,
+         water(6.0, 0.6, 12.0, 100.0, {.cover = 0.7, .scales_km = scales, .step_km = 0.3}), 0.05, kMiddle,
          middle_suns},
         {"middle .5 of 0.3 to 15 km, 4.5 km, no edge",
-         water(4.5, 0.6, 8.0, 1e6, {.cover = 0.5, .scales_km = scales}), 0.10, false, middle_suns},
-        {"high canopy, 9 km, edge 250 km", high(9.0, 2.0, 250.0, {.element_km = 0.6}), 0.10, true, high_suns},
+         water(4.5, 0.6, 8.0, kNoEdge_km, {.cover = 0.5, .scales_km = scales}), 0.10, kMiddle, middle_suns},
+        {"high canopy, 9 km, edge 250 km", high(9.0, 1.0, 2.0, 250.0, {.element_km = 0.6}), 0.10, kHigh,
+         high_suns},
         {"high .5 of 2 to 30 km, 9 km, edge 250 km",
-         high(9.0, 2.0, 250.0, {.cover = 0.5, .element_km = 0.6, .scales_km = bands}), 0.10, true, high_suns},
+         high(9.0, 1.0, 2.0, 250.0, {.cover = 0.5, .element_km = 0.6, .scales_km = bands}), 0.10, kHigh,
+         high_suns},
         {"high .5 of 2 to 30 km, 8 km, depth 1, no edge",
-         high(8.0, 1.0, 1e6, {.cover = 0.5, .element_km = 0.6, .scales_km = bands}), 0.10, true, high_suns}};
+         high(8.0, 1.0, 1.0, kNoEdge_km, {.cover = 0.5, .element_km = 0.6, .scales_km = bands}), 0.10, kHigh,
+         high_suns}};
 }
 
-std::vector<CloudPair> compared(const CloudCase& one, int paths_per_batch, unsigned threads) {
+std::vector<CloudCase> front_cases() {
+    using enum sky::CloudClass;
+    const std::vector<double> suns{1.0, 0.3, -0.3, -0.7};
+    return {
+        {"middle .6 of 0.3 km, 4 km, edge 10 km", water(4.0, 0.6, 8.0, 10.0, {.cover = 0.6}), 0.10, kMiddle,
+         suns},
+        {"middle .6 of 0.3 to 15 km, 4 km, edge 10 km",
+         water(4.0, 0.6, 8.0, 10.0, {.cover = 0.6, .scales_km = {0.3, 1.2, 5.0, 15.0}}), 0.10, kMiddle, suns},
+        {"high .6 of 2 to 30 km, 9 km, edge 30 km",
+         high(9.0, 1.0, 2.0, 30.0, {.cover = 0.6, .element_km = 0.6, .scales_km = {2.0, 8.0, 30.0}}), 0.10,
+         kHigh, suns}};
+}
+
+std::vector<CloudPair> compared(const CloudCase& one, const Looks& looks, int paths_per_batch,
+                                unsigned threads) {
     const sky::Bands& bands = test::tables().bands;
     const Medium medium = clear_air({.aerosol_depth_550 = one.aerosol_depth_550}, bands);
     const SunBeam beam(medium);
     const sky::Air air = test::air_with_aerosol(one.aerosol_depth_550);
     sky::PanoramaGrid grid;
-    for (const double elevation_deg : kElevations_deg) {
+    for (const double elevation_deg : looks.elevations_deg) {
         grid.elevations.push_back(Angle::degrees(elevation_deg));
     }
-    for (const double azimuth_deg : kAzimuths_deg) {
+    for (const double azimuth_deg : looks.azimuths_deg) {
         grid.azimuths.push_back(Angle::degrees(azimuth_deg));
     }
     const sky::SkyPainter painter(air, 0.0, grid, 90);
-    const sky::CloudField field({layer_of(one)});
+    const sky::CloudLayer layer = layer_of(one);
+    const sky::CloudField field({layer});
     std::vector<CloudPair> pairs;
     for (const double sun_deg : one.suns_deg) {
         const sky::Panorama fast = painter.paint(field, test::sun_at(sun_deg));
-        for (std::size_t i = 0; i < kElevations_deg.size(); ++i) {
-            for (std::size_t j = 0; j < kAzimuths_deg.size(); ++j) {
-                const View view{0.0, sun_deg, kElevations_deg[i], kAzimuths_deg[j]};
+        for (std::size_t i = 0; i < looks.elevations_deg.size(); ++i) {
+            for (std::size_t j = 0; j < looks.azimuths_deg.size(); ++j) {
+                const View view{0.0, sun_deg, looks.elevations_deg[i], looks.azimuths_deg[j]};
                 const Effort effort{
                     .paths_per_batch = paths_per_batch, .seed = 1 + pairs.size(), .threads = threads};
                 const Figure light =
                     beam_lit_cloud(beam, one.layer, view, effort).figure([&](const sky::Spectrum& s) {
                         return bands.xyz(s).y;
                     });
+                const sky::PanoramaCell& cell = fast.cell(i, j);
+                const double closed = cell.count < 2 ? 0.0 : cell.patches[0].share + cell.patches[1].share;
                 pairs.push_back({one.name, sun_deg, view.elevation_deg, view.azimuth_deg,
                                  way_of_light(beam, one, sun_deg, view.elevation_deg, view.azimuth_deg),
-                                 light, lit_by_beam(fast.cell(i, j))});
+                                 light, lit_by_beam(cell), layer.optics, cloud_view(view, one.layer.base_km),
+                                 1.0 - closed});
             }
         }
     }
@@ -119,12 +212,10 @@ std::vector<CloudPair> compared(const CloudCase& one, int paths_per_batch, unsig
 Spread spread(const std::vector<CloudPair>& pairs, const std::function<bool(const CloudPair&)>& counts) {
     Spread found;
     for (const CloudPair& pair : pairs) {
-        const Figure& light = pair.luminance;
-        if (!counts(pair) || light.value < 0.3 || light.error > 0.25 * light.value ||
-            pair.fast_cd_m2 <= 0.0) {
+        if (!counts(pair) || !counts_at_all(pair)) {
             continue;
         }
-        const double ln_ratio = std::log(pair.fast_cd_m2 / light.value);
+        const double ln_ratio = std::log(pair.fast_cd_m2 / pair.luminance.value);
         ++found.count;
         found.bias += ln_ratio;
         found.rms += ln_ratio * ln_ratio;
@@ -132,6 +223,42 @@ Spread spread(const std::vector<CloudPair>& pairs, const std::function<bool(cons
     found.bias /= std::max(found.count, 1);
     found.rms = std::sqrt(found.rms / std::max(found.count, 1));
     return found;
+}
+
+Spread spread_with(const std::vector<CloudPair>& pairs, const sky::LightFromBelow& constants) {
+    const auto other = scaled(pairs, [&](const CloudPair& pair) {
+        return sky::lit_from_below(pair.optics, pair.view, constants) /
+               sky::lit_from_below(pair.optics, pair.view);
+    });
+    return spread(other, [](const CloudPair& pair) { return pair.lit == Lit::kFromBelow; });
+}
+
+Spread spread_with(const std::vector<CloudPair>& pairs, const sky::LightFromAbove& constants) {
+    const auto other = scaled(pairs, [&](const CloudPair& pair) {
+        return sky::lit_from_above(pair.optics, pair.view, pair.open, constants) /
+               sky::lit_from_above(pair.optics, pair.view, pair.open);
+    });
+    return spread(other, [](const CloudPair& pair) { return pair.lit == Lit::kFromAbove; });
+}
+
+std::vector<double> least(std::vector<double> start,
+                          const std::function<double(std::span<const double>)>& cost) {
+    double best = cost(start);
+    for (double step = 0.1; step > 1e-3;) {
+        bool moved = false;
+        for (double& value : start) {
+            for (const double factor : {1.0 + step, 1.0 - step}) {
+                const double before = value;
+                value *= factor;
+                const double here = cost(start);
+                moved = moved || here < best;
+                value = here < best ? value : before;
+                best = std::min(best, here);
+            }
+        }
+        step *= moved ? 1.0 : 0.5;
+    }
+    return start;
 }
 
 std::vector<Overcast> overcast(sky::CloudClass kind, double base_km, double top_km,

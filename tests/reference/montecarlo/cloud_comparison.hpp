@@ -1,11 +1,12 @@
 #pragma once
 
 #include <functional>
+#include <span>
 #include <string>
 #include <vector>
 
 #include "reference/montecarlo/cloud_tracer.hpp"
-#include "sky/cloud_field.hpp"
+#include "sky/cloud_light.hpp"
 
 namespace gloam::montecarlo {
 
@@ -14,12 +15,23 @@ struct CloudCase {
     std::string name;
     BrokenLayer layer;
     double aerosol_depth_550 = 0.10;
-    bool ice = false;
+    sky::CloudClass kind = sky::CloudClass::kMiddle;
     std::vector<double> suns_deg;
 };
-/// Fields of middle and high cloud, with a clean edge towards the sun and without. None was used to fit
-/// anything.
-std::vector<CloudCase> cloud_cases();
+/// Where the light of fields is looked at.
+struct Looks {
+    std::vector<double> elevations_deg;
+    std::vector<double> azimuths_deg;
+};
+/// Fields of low, middle and high cloud, with a clean edge towards the sun and without, to which the
+/// constants of sky/cloud_light.hpp were fitted.
+std::vector<CloudCase> fitted_cases();
+inline const Looks kFittedLooks{{8.0, 20.0, 40.0}, {0.0, 30.0, 65.0, 120.0, 160.0}};
+/// Others, to which nothing was fitted: other covers, scales, heights, depths, suns and directions.
+std::vector<CloudCase> checked_cases();
+/// Fields whose sunward edge is near, so that their front rows are seen.
+std::vector<CloudCase> front_cases();
+inline const Looks kCheckedLooks{{6.0, 15.0, 30.0, 60.0}, {0.0, 45.0, 90.0, 180.0}};
 
 /// How the light of the beam gets into the cloud.
 enum class Lit { kFromBelow, kLevel, kFromAbove };
@@ -33,9 +45,13 @@ struct CloudPair {
     Lit lit = Lit::kFromBelow;
     Figure luminance;  ///< Monte Carlo
     double fast_cd_m2 = 0.0;
+    sky::CloudOptics optics;  ///< what the fast light was made of
+    sky::CloudView view;
+    double open = 0.0;  ///< share of gaps in the direction
 };
-/// Every direction of one field, at every sun of it.
-std::vector<CloudPair> compared(const CloudCase& one, int paths_per_batch, unsigned threads);
+/// Every look at one field, at every sun of it.
+std::vector<CloudPair> compared(const CloudCase& one, const Looks& looks, int paths_per_batch,
+                                unsigned threads);
 
 /// Bias and root mean square of ln(fast / Monte Carlo) over pairs that are bright enough to matter (0.3 cd
 /// m-2) and known to 25 %.
@@ -45,6 +61,15 @@ struct Spread {
     double rms = 0.0;
 };
 Spread spread(const std::vector<CloudPair>& pairs, const std::function<bool(const CloudPair&)>& counts);
+/// The same as if the fast light had been made with other constants. Its fronts are left as they are, which
+/// have no part in the fields that were fitted.
+Spread spread_with(const std::vector<CloudPair>& pairs, const sky::LightFromBelow& constants);
+Spread spread_with(const std::vector<CloudPair>& pairs, const sky::LightFromAbove& constants);
+
+/// Values near `start` at which `cost` is least: each in turn is moved by a tenth and less, down to a
+/// thousandth of it.
+std::vector<double> least(std::vector<double> start,
+                          const std::function<double(std::span<const double>)>& cost);
 
 /// Light of a level plane under a deck that has no end, by both solvers.
 struct Overcast {

@@ -164,9 +164,10 @@ TEST(LitMiddleCloud, AtSixKilometresIsThreeToFiveTimesAsBrightAsAtFour) {
     }
 }
 
-TEST(HighCanopy, IsNotDarkWhenTheSunStandsAboveIt) {
-    const double cd_m2 = look(default_air(), {test::high_layer(1.0)}, 1.0, {30.0}, {0.0}).cells[0].mean().y;
-    std::printf("closed high canopy at +1 deg, 30 deg up towards the sun: %.0f cd m-2\n", cd_m2);
+TEST(HighCanopy, PassesLightOfTheBeamWhenTheSunStandsAboveIt) {
+    const double cd_m2 =
+        sky_mean_of_lit_light(look(default_air(), {test::high_layer(1.0)}, 1.0, {30.0}, {0.0}).cells[0]);
+    std::printf("closed high canopy at +1 deg, 30 deg up towards the sun: %.0f cd m-2 of the beam\n", cd_m2);
     EXPECT_GT(cd_m2, 100.0);
     EXPECT_LT(cd_m2, 300.0);
 }

@@ -1,11 +1,13 @@
 // Colour of twilight on a level plane against the measurements of Spitschan, Aguirre, Brainard and Sweeney
-// 2016, Scientific Reports 6, 26756. All weathers; standard deviation about .02 in x. A check of trend and
-// bias, not of clear sky.
+// 2016, Scientific Reports 6, 26756, and of a dissertation near the equator (data/reference/README.md). All
+// weathers; standard deviation about .02 in x. A check of trend and bias, not of clear sky.
 #include <gtest/gtest.h>
 
 #include <cmath>
 #include <cstdio>
+#include <stdexcept>
 #include <string>
+#include <vector>
 
 #include "reference/astro/reference_file.hpp"
 #include "reference/astro/worst.hpp"
@@ -58,6 +60,40 @@ Chromaticity rural_at(const ReferenceFile& rural, double lx) {
         }
     }
     throw std::runtime_error("no such light in the table");
+}
+
+/// The model's colour where its level light is `lx`, between -6 and +3 deg of sun.
+Chromaticity model_at(const std::vector<Xyz>& falling, double lx) {
+    for (std::size_t i = 1; i < falling.size(); ++i) {
+        if (falling[i].y <= lx && falling[i - 1].y > lx) {
+            const double share = std::log(falling[i - 1].y / lx) / std::log(falling[i - 1].y / falling[i].y);
+            return chromaticity(falling[i - 1] * (1.0 - share) + falling[i] * share);
+        }
+    }
+    throw std::runtime_error("no such light in the model");
+}
+
+// Its clock times are whole five minutes, so it is compared at equal light, too. It says what the others say.
+TEST(TwilightColour, IsTooLittleBlueNearTheEquatorByNoMoreThanIsKnown) {
+    const ReferenceFile equator("twilight_singapore_derived.csv");
+    std::vector<Xyz> falling;
+    for (double elevation_deg = 3.0; elevation_deg >= -6.0; elevation_deg -= 0.5) {
+        falling.push_back(level_light(default_air(), elevation_deg));
+    }
+    test::Worst worst;
+    for (std::size_t row = 0; row < equator.size(); ++row) {
+        const double lx = equator.number(row, "illuminance_lx");
+        if (lx > 1000.0) {
+            continue;
+        }
+        const Chromaticity ours = model_at(falling, lx);
+        const double dx = ours.x - equator.number(row, "x");
+        std::printf("equator, %5.1f lx: model less blue by %+.3f in x\n", lx, dx);
+        worst.add(dx, equator.text(row, "source_file"));
+    }
+    worst.report("twilight colour, equator", "x");
+    EXPECT_EQ(worst.count(), 7);
+    EXPECT_LT(worst.value(), 0.04);
 }
 
 // The stated elevations of the rural site are wrong, so it is compared at equal light. This is the known bias
