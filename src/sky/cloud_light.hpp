@@ -14,7 +14,7 @@ struct CloudView {
 
 /// Light that leaves a base lit from below: light scattered once, its lobes blurred by what follows, comes
 /// out as p / (4 (mu + blur)); light scattered often comes out evenly, as the square of the diffuse albedo.
-/// Constants: fit to the Monte Carlo of broken layers (docs/sky-check.md: nine fields, rms of ln ratio .23;
+/// Constants: fit to the Monte Carlo of broken layers (docs/sky-check.md: nine fields, rms of ln ratio .24;
 /// on eight others .29).
 struct LightFromBelow {
     double even = 0.39;
@@ -29,7 +29,7 @@ inline constexpr LightFromBelow kLightFromBelow;
 
 /// Light that comes down through a layer lit from above: evenly, as a diffusing layer passes level light,
 /// even / (4/3 + (1-g) tau); and off the lit skin on top, scattered once, p / (4 mu), through the gaps of the
-/// view and through cloud as far as that is thin, e^(-(1-g) tau / mu). Constants: the same fit (rms .36; on
+/// view and through cloud as far as that is thin, e^(-(1-g) tau / mu). Constants: the same fit (rms .37; on
 /// the other fields .44).
 struct LightFromAbove {
     double even = 0.40;
@@ -66,7 +66,7 @@ SunEntry sun_entry(double thickness_m, double sin_depression, double effective_r
 /// Share of the diffuse light over a layer and all layers above it that is left under it, by layer (low to
 /// high), and 1 for none above. A layer lets 1 - f Ac through, f being the cover round the viewer; what goes
 /// to and fro between it and the ground is added up: (1 - f Ac) / (1 - a f Ac). Source: own derivation; a
-/// Monte Carlo of broken layers is within 10 % (docs/sky-check.md).
+/// Monte Carlo of broken layers is within 11 % (docs/sky-check.md).
 std::vector<double> diffuse_left(const std::vector<CloudLayer>& layers, double ground_albedo);
 
 /// Share of the light taken from the beam that goes down again: (1/pi) integral of lit_from_below mu dOmega,
