@@ -42,12 +42,13 @@ Result<journal::Journal> open_existing_journal(const std::string& file, const Su
 Result<trip::Trip> trip_of_journal(const std::string& name, const std::string& file,
                                    const Surroundings& surroundings) {
     const auto journal = open_existing_journal(file, surroundings);
-    auto trip = journal ? journal::find_trip(*journal, name) : std::nullopt;
-    if (journal && !trip) {
-        return tl::unexpected(trip.error());
-    }
     if (!journal && journal.error().kind != ErrorKind::kNotFound) {
         return tl::unexpected(journal.error());
+    }
+    auto trip =
+        journal ? journal::find_trip(*journal, name) : Result<std::optional<trip::Trip>>(std::nullopt);
+    if (!trip) {
+        return tl::unexpected(trip.error());
     }
     if (!*trip) {
         return fail(ErrorKind::kNotFound,

@@ -168,11 +168,15 @@ Result<std::int64_t> record_call(Journal& journal, const CallRecord& record) {
 }
 
 Result<std::optional<StoredCall>> find_call(const Journal& journal, std::int64_t id) {
-    return guarded([&] { return read_call(journal.database(), id); });
+    return guarded([&] {
+        const Transaction reading(journal.database(), Transaction::Intent::kRead);
+        return read_call(journal.database(), id);
+    });
 }
 
 Result<std::optional<StoredCall>> last_call(const Journal& journal, const EventKey& event) {
     return guarded([&]() -> std::optional<StoredCall> {
+        const Transaction reading(journal.database(), Transaction::Intent::kRead);
         Statement row = journal.database().query(
             "SELECT id FROM call WHERE event = ? ORDER BY made_ms DESC, id DESC LIMIT 1",
             event_row(journal.database(), event));
@@ -182,6 +186,7 @@ Result<std::optional<StoredCall>> last_call(const Journal& journal, const EventK
 
 Result<std::vector<CallLine>> calls_of(const Journal& journal, std::string_view trip) {
     return guarded([&] {
+        const Transaction reading(journal.database(), Transaction::Intent::kRead);
         const Database& database = journal.database();
         std::vector<CallLine> lines;
         Statement row = database.query(

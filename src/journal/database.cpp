@@ -259,8 +259,8 @@ trip::LocalMoment Statement::next() {
     return parsed(trip::parse_local_moment, "date and time");
 }
 
-Transaction::Transaction(Database& database) : database_(&database) {
-    database.run("BEGIN IMMEDIATE");
+Transaction::Transaction(Database& database, Intent intent) : database_(&database) {
+    database.run(intent == Intent::kWrite ? "BEGIN IMMEDIATE" : "BEGIN");
 }
 
 Transaction::~Transaction() {

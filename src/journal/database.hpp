@@ -174,10 +174,12 @@ std::int64_t Database::change(std::string_view sql, const Values&... values) {
     return finish(query(sql, values...));
 }
 
-/// What is written all or not at all; other writers wait. Undone unless committed.
+/// What is written all or not at all, and undone unless committed; or read as of one moment.
 class Transaction {
   public:
-    explicit Transaction(Database& database);
+    enum class Intent { kWrite, kRead };  ///< other writers wait for one who writes, nobody for one who reads
+
+    explicit Transaction(Database& database, Intent intent = Intent::kWrite);
     Transaction(const Transaction&) = delete;
     Transaction& operator=(const Transaction&) = delete;
     ~Transaction();

@@ -40,6 +40,7 @@ Result<std::vector<std::string>> store_trip(Journal& journal, const trip::Trip& 
 
 Result<std::optional<trip::Trip>> find_trip(const Journal& journal, std::string_view name) {
     return guarded([&] {
+        const Transaction reading(journal.database(), Transaction::Intent::kRead);
         const auto row = trip_row(journal.database(), name);
         return row ? std::optional(read_trip(journal.database(), *row)) : std::nullopt;
     });

@@ -36,7 +36,7 @@ struct Gpx {
 /// Reads GPX 1.1 or 1.0 and what devices write for it: any namespace or none, any order of elements, any
 /// version word, UTF-8, UTF-16 or Latin-1. Entities that a file defines are not expanded. Heights of no place
 /// on Earth are absent. `where` names the file in errors. Errors (kUnreadable): no XML, no GPX, or none of
-/// its points has coordinates. Memory: some ten times the text.
+/// its points has coordinates. Memory: up to eighteen times the text.
 Result<Gpx> parse_gpx(std::string_view xml, std::string_view where);
 
 /// What was made of a GPX file.

@@ -120,6 +120,17 @@ TEST(ProgramTrip, ThatEndedIsForgottenUnasked) {
     EXPECT_THAT(trip(folder, {"export", "Invented week"}).out, Not(HasSubstr("Guest One")));
 }
 
+TEST(ProgramTrip, IsNotForgottenByALookAsOfADayToCome) {
+    const Folder folder;
+    import_full_trip(folder);
+    auto words =
+        with(with(call_words("none.grib2"), "--trip", "Invented week"), "--as-of", "9999-12-31T00:00:00Z");
+    words[0] = "evening";
+    words.insert(words.end(), {"--journal", (folder / "journal.sqlite").string()});
+    EXPECT_THAT(run_program(folder, words).err, HasSubstr("none.grib2"));
+    EXPECT_THAT(trip(folder, {"export", "Invented week"}).out, HasSubstr("Guest One"));
+}
+
 TEST(ProgramTrip, NamesPlacesForACall) {
     const Folder folder;
     trip(folder,

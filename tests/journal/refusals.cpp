@@ -253,6 +253,28 @@ TEST(JournalHeldByAnotherProcess, IsBusyForWritersAndOpenForReaders) {
     EXPECT_EQ(calls_of(journal, "Invented week").value().size(), 1U);
 }
 
+TEST(JournalReadWhileAnotherProcessWrites, IsOfOneMoment) {
+    const Folder folder;
+    const auto file = small_journal(folder);
+    const pid_t writer = fork();
+    if (writer == 0) {
+        auto journal = open_journal(file, test::kDuringTrip);
+        for (int round = 0; journal && round < 200; ++round) {
+            trip::Trip trip = test::full_trip();
+            trip.paid = round % 2 == 0;
+            trip.places[0].stands[0].tripods = round % 2 == 0 ? 1 : 2;
+            const auto stored = store_trip(*journal, trip);
+        }
+        _exit(0);
+    }
+    const Journal journal = open_journal(file, test::kDuringTrip).value();
+    do {
+        const trip::Trip trip = find_trip(journal, "Invented week").value().value();
+        const int tripods = trip.places.at(0).stands.at(0).tripods.value();
+        EXPECT_TRUE(tripods == 4 || tripods == (*trip.paid ? 1 : 2));
+    } while (waitpid(writer, nullptr, WNOHANG) == 0);
+}
+
 TEST(JournalOfManyProcesses, KeepsTheCallsOfAll) {
     const Folder folder;
     const auto file = small_journal(folder);

@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 #include <CLI/CLI.hpp>
 
+#include <algorithm>
+
 #include "app/journal_file.hpp"
 #include "sky/embedded_tables.hpp"
 #include "sky/sky_tables.hpp"
@@ -21,7 +23,7 @@ std::string next_steps(std::int64_t call, const OutingReport& report) {
 }
 
 CommandResult look_and_record(const sky::SkyTables& tables, const EventInputs& inputs,
-                              const OutingOptions& options, const Surroundings& surroundings) {
+                              const OutingOptions& options, Instant now, const Surroundings& surroundings) {
     auto journal = open_journal(options.words.journal, surroundings);
     if (!journal) {
         return tl::unexpected(journal.error());
@@ -31,8 +33,9 @@ CommandResult look_and_record(const sky::SkyTables& tables, const EventInputs& i
         return tl::unexpected(sample.error());
     }
     const auto report =
-        gather_basis(*journal, inputs, options.wishes, surroundings.now)
-            .and_then([&](const OutingBasis& basis) { return make_outing(tables, basis, *sample); });
+        gather_basis(*journal, inputs, options.wishes, now).and_then([&](const OutingBasis& basis) {
+            return make_outing(tables, basis, *sample);
+        });
     if (!report) {
         return tl::unexpected(report.error());
     }
@@ -77,20 +80,23 @@ void add_outing_options(CLI::App& command, OutingOptions& options) {
 }
 
 CommandResult run_outing(const OutingOptions& options, const Surroundings& surroundings) {
-    Surroundings then = surroundings;
+    Instant now = surroundings.now;
     if (!options.as_of.empty()) {
         const auto instant = parse_rfc3339(options.as_of);
         if (!instant) {
             return tl::unexpected(instant.error());
         }
-        then.now = *instant;
+        now = *instant;
     }
     const auto tables = sky::unpack_sky_tables(sky::embedded_tables());
     if (!tables) {
         return tl::unexpected(tables.error());
     }
+    // A look as of a day to come must not make the journal forget its people before.
+    Surroundings then = surroundings;
+    then.now = std::min(now, surroundings.now);
     return gather_inputs(options.words, then).and_then([&](const EventInputs& inputs) {
-        return look_and_record(*tables, inputs, options, then);
+        return look_and_record(*tables, inputs, options, now, then);
     });
 }
 
