@@ -1,7 +1,5 @@
 #include "tide/harmonics.hpp"
 
-#include <fmt/format.h>
-
 #include <cmath>
 
 #include "astro/monotone.hpp"
@@ -21,11 +19,12 @@ double height_m(const HarmonicPort& port, Instant instant) {
     return sum_m;
 }
 
+/// Of equal heights in a row the last is the turn.
 TideKind kind_between(double before_m, double height_m, double after_m) {
-    if (height_m > before_m && height_m > after_m) {
+    if (height_m >= before_m && height_m > after_m) {
         return TideKind::kHigh;
     }
-    return height_m < before_m && height_m < after_m ? TideKind::kLow : TideKind::kHeight;
+    return height_m <= before_m && height_m < after_m ? TideKind::kLow : TideKind::kHeight;
 }
 
 }  // namespace
@@ -35,8 +34,7 @@ TideHeight predicted_height(const HarmonicPort& port, Instant instant) {
 }
 
 TideTable predicted_table(const HarmonicPort& port, geo::InstantSpan span) {
-    TideTable table{
-        port.port, port.datum, fmt::format("harmonic constants, {}", kNotFromOfficialTable), port.issued, {}};
+    TideTable table{port.port, port.datum, std::string(kHarmonicSource), port.issued, {}};
     const auto curve = [&](Instant instant) { return height_m(port, instant); };
     for (const Instant knot : astro::monotone_knots(curve, span)) {
         table.rows.push_back({knot, curve(knot), TideKind::kHeight});

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "tide/table.hpp"
@@ -8,9 +9,10 @@
 
 namespace gloam::tide {
 
-/// What a prediction from harmonic constants says with it wherever it is shown. It never moves the time to
-/// leave later than a table from the issuer would.
-inline constexpr std::string_view kNotFromOfficialTable = "not from an official table: get one";
+/// The source of a table that is predicted here. Such a table never moves the time to leave later than one
+/// from its issuer would.
+inline constexpr std::string_view kHarmonicSource =
+    "harmonic constants, not from an official table: get one; not for navigation";
 
 /// One harmonic constant of a port.
 struct Constituent {
@@ -37,7 +39,7 @@ struct HarmonicPort {
 TideHeight predicted_height(const HarmonicPort& port, Instant instant);
 
 /// A table of the predicted tide, from before `span` begins to after it ends: high and low water to the
-/// second, and heights at every ten minutes between. Its source says kNotFromOfficialTable. Two turns of the
+/// second, and heights at every ten minutes between. Its source is kHarmonicSource. Two turns of the
 /// tide within ten minutes are missed.
 TideTable predicted_table(const HarmonicPort& port, geo::InstantSpan span);
 

@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <numbers>
 
@@ -34,7 +33,10 @@ bool is_letter_or_digit(char c) {
 
 /// One word, and not the word for having none.
 bool is_datum(std::string_view text) {
-    return !text.empty() && std::ranges::all_of(text, is_letter_or_digit) && text != "unknown";
+    constexpr std::string_view kNone = "unknown";
+    const auto same_letter = [](char a, char b) { return (a | 0x20) == b; };  // ASCII letters
+    return !text.empty() && std::ranges::all_of(text, is_letter_or_digit) &&
+           !std::ranges::equal(text, kNone, same_letter);
 }
 
 tl::unexpected<Error> unreadable(std::string message, std::string where, std::string hint = {}) {

@@ -10,9 +10,6 @@
 
 namespace gloam::tide {
 
-/// What every sight of a tide says with it.
-inline constexpr std::string_view kNotForNavigation = "not for navigation";
-
 /// A height of the water and the level that it is counted from, by the name that its table gives that level,
 /// e.g. "LAT". Heights of different datums are never compared or converted.
 struct TideHeight {

@@ -42,6 +42,7 @@ TEST(Harmonics, GiveATableThatSaysItIsNoOfficialOne) {
     const TideTable table =
         predicted_table(port_of("M2", 1.5), {at("2026-03-01T00:00:00Z"), at("2026-03-02T00:00:00Z")});
     EXPECT_THAT(table.source, HasSubstr("not from an official table: get one"));
+    EXPECT_THAT(table.source, HasSubstr("not for navigation"));
     EXPECT_EQ(table.port, "Invented Haven");
     EXPECT_EQ(table.datum, "LAT");
 }

@@ -3,7 +3,7 @@
 
 #include <gmock/gmock.h>
 
-#include <cmath>
+#include <algorithm>
 #include <limits>
 #include <string>
 
@@ -143,7 +143,7 @@ TEST(TideClosing, RefusesASpanThatBeginsOutsideTheTable) {
 }
 
 TEST(TideClosing, RefusesAnotherOrUnknownDatum) {
-    for (const char* datum : {"MSL", "", "unknown", "lat", "LAT "}) {
+    for (const char* datum : {"MSL", "", "unknown", "lat", "LAT ", "LAT\n"}) {
         const auto closes = closing(3.0, "2026-03-01T01:00:00+01:00", "2026-03-01T06:00:00+01:00", datum);
         ASSERT_FALSE(closes) << datum;
         EXPECT_EQ(closes.error().kind, ErrorKind::kBadInput);
@@ -188,6 +188,8 @@ INSTANTIATE_TEST_SUITE_P(
         Hostile{"no_port", "# , LAT, Invented Tide Office, 2025-11-01\n" + kHeader + kRows, "no port"},
         Hostile{"no_datum", "# Haven, , Invented Tide Office, 2025-11-01\n" + kHeader + kRows, "'' is not"},
         Hostile{"unknown_datum", "# Haven, unknown, Office, 2025-11-01\n" + kHeader + kRows, "'unknown'"},
+        Hostile{"unknown_datum_in_capitals", "# Haven, UNKNOWN, Office, 2025-11-01\n" + kHeader + kRows,
+                "'UNKNOWN'"},
         Hostile{"two_datums_in_one", "# Haven, LAT/MSL, Office, 2025-11-01\n" + kHeader + kRows,
                 "'LAT/MSL' is not a datum"},
         Hostile{"two_datums", kNote + "# Haven, MSL, Office, 2025-11-01\n" + kHeader + kRows, "second note"},
@@ -224,6 +226,18 @@ TEST(TideTable, IsReadOrRefusedWhereverItIsCut) {
     for (std::size_t length = 0; length < whole.size(); ++length) {
         const auto read = parse_tide_table(whole.substr(0, length), "haven.csv");
         EXPECT_TRUE(!read || read->rows.size() < 4 || length + 1 == whole.size()) << length;
+    }
+}
+
+TEST(TideTable, IsReadInOrderOrRefusedWithAnyByteSpoilt) {
+    const std::string whole = kNote + kHeader + kRows;
+    for (std::size_t place = 0; place < whole.size(); ++place) {
+        for (const char c : {'\0', '\n', ',', '#', '9', '-', '\xff'}) {
+            std::string spoilt = whole;
+            spoilt[place] = c;
+            const auto read = parse_tide_table(spoilt, "haven.csv");
+            EXPECT_TRUE(!read || std::ranges::is_sorted(read->rows, {}, &TideRow::instant)) << place;
+        }
     }
 }
 
