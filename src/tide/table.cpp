@@ -128,8 +128,9 @@ std::string fault_of_turn(const TideRow& before, const TideRow& turn) {
     if (turn.kind == before.kind) {
         return "two high or two low waters in turn";
     }
-    const bool rose = turn.height_m > before.height_m;
-    return rose == (turn.kind == TideKind::kHigh) ? "" : "high water does not stand above low water";
+    const double rise_m = turn.height_m - before.height_m;
+    const bool sound = turn.kind == TideKind::kHigh ? rise_m > 0.0 : rise_m < 0.0;
+    return sound ? "" : "high water does not stand above low water";
 }
 
 Result<void> check_rows(const std::vector<TideRow>& rows, const std::string& where) {
@@ -207,7 +208,7 @@ Result<TideTable> parse_tide_table(std::string_view text, std::string_view where
         return unreadable("a second note: a table has one port and one datum", std::string(where),
                           "keep each port in a file of its own");
     }
-    const auto rows = parse_text_table(text, ',', where).and_then(parse_rows);
+    auto rows = parse_text_table(text, ',', where).and_then(parse_rows);
     if (!rows) {
         return tl::unexpected(rows.error());
     }
@@ -215,7 +216,7 @@ Result<TideTable> parse_tide_table(std::string_view text, std::string_view where
     if (!checked) {
         return tl::unexpected(checked.error());
     }
-    table->rows = *rows;
+    table->rows = *std::move(rows);
     return table;
 }
 

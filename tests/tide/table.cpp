@@ -210,6 +210,7 @@ INSTANTIATE_TEST_SUITE_P(
         Hostile{"wrong_order", with_row("2026-03-01T17:00:00+01:00,1.1,low"), "not after"},
         Hostile{"two_highs", with_row("2026-03-02T07:00:00+01:00,5.5,high"), "two high or two low"},
         Hostile{"low_above_high", with_row("2026-03-02T00:40:00+01:00,5.7,low"), "does not stand above"},
+        Hostile{"low_level_with_high", with_row("2026-03-02T00:40:00+01:00,5.6,low"), "does not stand above"},
         Hostile{"lost_turns", with_row("2026-03-02T13:10:00+01:00,1.1,low"), "over 18 hours"},
         Hostile{"sparse_heights", with_row("2026-03-01T19:31:00+01:00,5.5,height"), "over one hour"},
         Hostile{"zero_bytes", kNote + std::string(64, '\0'), "no column"}),
