@@ -4,6 +4,7 @@
 #include <cmath>
 #include <variant>
 
+#include "app/event_words.hpp"
 #include "decide/outing.hpp"
 #include "decide/seen_sign.hpp"
 #include "decide/stamina.hpp"
@@ -180,10 +181,12 @@ void answer_morning(OutingReport& report) {
 
 void set_cautions(const OutingBasis& basis, const trip::Place& place, const decide::ChainEvent& event,
                   OutingReport& report) {
-    report.cautions = decide::cautions_of({&trip_of(basis), &place, basis.place.zone, basis.date,
-                                           is_dawn(basis), &report.chain, event.tide_closes, basis.home_at,
-                                           decide::KnownWeather{basis.near, basis.source, report.age_h},
-                                           basis.warnings, basis.now, basis.limits});
+    report.cautions = decide::cautions_of(
+        {&trip_of(basis), &place, basis.place.zone, basis.date, is_dawn(basis), &report.chain,
+         event.tide_closes, basis.home_at,
+         decide::KnownWeather{basis.near, run_in_words(basis.source, basis.run_time, report.age_h),
+                              report.age_h},
+         basis.warnings, basis.now, basis.limits});
     for (decide::Caution& caution : report.cautions) {
         for (const SetAside& one : basis.set_aside) {
             if (one.caution == name_of(caution.hazard)) {

@@ -180,6 +180,14 @@ TEST(Outing, NamesWhatIsToBeMindedAboveTheAnswer) {
     EXPECT_LT(text.find("told below"), text.find(" in 10"));
 }
 
+TEST(Outing, NamesRunAndAgeBesideWhatTheForecastSaysOfTheGround) {
+    OutingBasis windy = basis(OutingLook::kMorning);
+    windy.near.gust_m_s = 18.0;
+    windy.trip->places[0].tags = {trip::PlaceTag::kCliff};
+    EXPECT_THAT(to_text(outing(windy)),
+                ::testing::ContainsRegex("up to 18 m/s[^(]*\\(NCEP GFS, run 2025-01-29 00:00"));
+}
+
 TEST(Outing, CalledLateIsCalledNow) {
     OutingBasis late = basis(OutingLook::kMorning);
     late.outcome_class = outlook::OutcomeClass::kSlight;
