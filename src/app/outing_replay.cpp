@@ -24,19 +24,22 @@ std::vector<std::string> lines_of(const std::string& text) {
 
 }  // namespace
 
-Result<Replayed> replay(const sky::SkyTables& tables, const journal::Journal& journal, std::int64_t call) {
-    auto stored = find_call(journal, call);
+Result<Replayed> replay(const sky::SkyTables& tables, const journal::Journal& journal,
+                        std::optional<std::int64_t> call) {
+    auto stored = call ? find_call(journal, *call) : newest_call(journal);
     if (!stored) {
         return tl::unexpected(stored.error());
     }
     if (!*stored) {
-        return fail(ErrorKind::kNotFound, fmt::format("the journal has no call {}", call), "ID",
-                    "gloam calls lists them");
+        return fail(ErrorKind::kNotFound,
+                    call ? fmt::format("the journal has no call {}", *call) : "the journal has no calls",
+                    "ID", "gloam calls lists them; gloam evening makes one");
     }
     const journal::CallRecord& record = (*stored)->record;
     if (record.head.look == journal::Look::kCall) {
         return fail(ErrorKind::kUnsupported, "this call was no look at an outing",
-                    fmt::format("call {}", call), "give the number of an evening's or a morning's look");
+                    fmt::format("call {}", (*stored)->id),
+                    "give the number of an evening's or a morning's look");
     }
     const auto sample = outlook::unpack_sample(record.states);
     if (!sample) {

@@ -184,6 +184,13 @@ Result<std::optional<StoredCall>> last_call(const Journal& journal, const EventK
     });
 }
 
+Result<std::optional<StoredCall>> newest_call(const Journal& journal) {
+    return guarded([&]() -> std::optional<StoredCall> {
+        Statement row = journal.database().query("SELECT id FROM call ORDER BY id DESC LIMIT 1");
+        return row.step() ? read_call(journal.database(), row.next<std::int64_t>()) : std::nullopt;
+    });
+}
+
 Result<std::vector<CallLine>> calls_of(const Journal& journal, std::string_view trip) {
     return guarded([&] {
         const Transaction reading(journal.database(), Transaction::Intent::kRead);

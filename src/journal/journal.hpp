@@ -148,6 +148,9 @@ Result<std::optional<StoredCall>> find_call(const Journal& journal, std::int64_t
 /// The latest call of an event; absent if there is none.
 Result<std::optional<StoredCall>> last_call(const Journal& journal, const EventKey& event);
 
+/// The call that was recorded last, of any event; absent if there is none.
+Result<std::optional<StoredCall>> newest_call(const Journal& journal);
+
 /// All calls of a trip, in the order they were made.
 Result<std::vector<CallLine>> calls_of(const Journal& journal, std::string_view trip);
 

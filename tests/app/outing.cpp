@@ -277,6 +277,12 @@ TEST_F(KeptOuting, IsReplayedToTheByte) {
     EXPECT_EQ(to_text(again.report), to_text(report));
 }
 
+TEST_F(KeptOuting, WithoutANumberIsTheOneMadeLast) {
+    kept(look({}, kEvening));
+    const auto last = kept(look({}, kSmallHours));
+    EXPECT_EQ(replay(tables(), journal_, std::nullopt).value().stored.id, last);
+}
+
 TEST_F(KeptOuting, OfAnotherVersionIsKnownAsSuch) {
     auto record = replay(tables(), journal_, kept(look({}, kEvening))).value().stored.record;
     record.model_version = "another";
@@ -286,6 +292,7 @@ TEST_F(KeptOuting, OfAnotherVersionIsKnownAsSuch) {
 
 TEST_F(KeptOuting, ThatIsNotThereIsNotFound) {
     EXPECT_EQ(replay(tables(), journal_, 99).error().kind, ErrorKind::kNotFound);
+    EXPECT_EQ(replay(tables(), journal_, std::nullopt).error().kind, ErrorKind::kNotFound);
 }
 
 TEST_F(KeptOuting, IsWhatTheNextLookRemembers) {

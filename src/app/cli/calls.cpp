@@ -36,7 +36,7 @@ std::string in_words(const std::vector<journal::CallLine>& calls) {
 }
 
 CommandResult run_calls(const CallsOptions& options, const Surroundings& surroundings) {
-    return open_journal(options.journal, surroundings)
+    return open_existing_journal(options.journal, surroundings)
         .and_then([&](const journal::Journal& journal) { return calls_of(journal, options.trip); })
         .map(in_words);
 }

@@ -17,7 +17,7 @@ struct OverruleOptions {
 };
 
 CommandResult run_overrule(const OverruleOptions& options, const Surroundings& surroundings) {
-    return open_journal(options.journal, surroundings)
+    return open_existing_journal(options.journal, surroundings)
         .and_then([&](journal::Journal journal) {
             return record_overrule(journal, options.call, {surroundings.now, options.answer, options.reason});
         })

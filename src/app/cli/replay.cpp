@@ -13,7 +13,7 @@ namespace gloam::app {
 namespace {
 
 struct ReplayOptions {
-    std::int64_t call = 0;
+    std::optional<std::int64_t> call;
     std::string journal;
 };
 
@@ -38,7 +38,7 @@ CommandResult run_replay(const ReplayOptions& options, const Surroundings& surro
     if (!tables) {
         return tl::unexpected(tables.error());
     }
-    return open_journal(options.journal, surroundings)
+    return open_existing_journal(options.journal, surroundings)
         .and_then([&](const journal::Journal& journal) { return replay(*tables, journal, options.call); })
         .map(in_words);
 }
@@ -49,7 +49,7 @@ void add_replay_command(CLI::App& program, const Surroundings& surroundings, Com
     auto options = std::make_shared<ReplayOptions>();
     CLI::App* command =
         program.add_subcommand("replay", "Makes a kept call again from what the journal stored with it.");
-    command->add_option("ID", options->call, "number of the call")->required();
+    command->add_option("ID", options->call, "number of the call; usual: the one made last");
     add_journal_option(*command, options->journal);
     command->callback([options, &surroundings, &result] { result = run_replay(*options, surroundings); });
 }

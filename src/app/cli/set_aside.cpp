@@ -30,7 +30,7 @@ Result<void> record(journal::Journal& journal, const SetAsideOptions& options, I
 }
 
 CommandResult run_set_aside(const SetAsideOptions& options, const Surroundings& surroundings) {
-    return open_journal(options.journal, surroundings)
+    return open_existing_journal(options.journal, surroundings)
         .and_then([&](journal::Journal journal) { return record(journal, options, surroundings.now); })
         .map([&] {
             return fmt::format(

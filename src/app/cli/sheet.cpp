@@ -15,7 +15,7 @@ namespace gloam::app {
 namespace {
 
 struct SheetOptions {
-    std::int64_t call = 0;
+    std::optional<std::int64_t> call;
     std::string journal;
     std::string output;
 };
@@ -35,7 +35,7 @@ CommandResult run_sheet(const SheetOptions& options, const Surroundings& surroun
         return tl::unexpected(tables.error());
     }
     const auto message =
-        open_journal(options.journal, surroundings)
+        open_existing_journal(options.journal, surroundings)
             .and_then([&](const journal::Journal& journal) { return replay(*tables, journal, options.call); })
             .and_then(message_of);
     if (!message || options.output.empty()) {
@@ -52,7 +52,7 @@ void add_sheet_command(CLI::App& program, const Surroundings& surroundings, Comm
     auto options = std::make_shared<SheetOptions>();
     CLI::App* command = program.add_subcommand(
         "sheet", "The call sheet of a kept call: a message to the group, short enough for a phone.");
-    command->add_option("ID", options->call, "number of the call")->required();
+    command->add_option("ID", options->call, "number of the call; usual: the one made last");
     command->add_option("-o,--output", options->output, "write it to this file")->type_name("FILE.txt");
     add_journal_option(*command, options->journal);
     command->callback([options, &surroundings, &result] { result = run_sheet(*options, surroundings); });
