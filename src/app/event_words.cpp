@@ -16,16 +16,34 @@ constexpr std::size_t kWidth = 98;
 
 }  // namespace
 
+std::string one_line(std::string_view text) {
+    std::string line;
+    bool space = false;
+    for (const char letter : text) {
+        const auto code = static_cast<unsigned char>(letter);
+        if (code <= 0x20) {
+            space = true;
+        } else if (code != 0x7F) {
+            line += space && !line.empty() ? " " : "";
+            line += letter;
+            space = false;
+        }
+    }
+    return line;
+}
+
 std::string paragraph(std::string_view label, std::string_view text) {
     std::string result(label);
     result.resize(std::max<std::size_t>(result.size(), 10), ' ');
     const std::size_t indent = result.size();
+    const std::string line = one_line(text);
+    std::string_view left = line;
     std::size_t column = indent;
     bool first = true;
-    while (!text.empty()) {
-        const std::size_t end = std::min(text.find(' '), text.size());
-        const std::string_view word = text.substr(0, end);
-        text.remove_prefix(std::min(end + 1, text.size()));
+    while (!left.empty()) {
+        const std::size_t end = std::min(left.find(' '), left.size());
+        const std::string_view word = left.substr(0, end);
+        left.remove_prefix(std::min(end + 1, left.size()));
         if (!first && column + 1 + word.size() > kWidth) {
             result += '\n' + std::string(indent, ' ');
             column = indent;

@@ -11,6 +11,10 @@
 
 namespace gloam::app {
 
+/// The text on one line: white space and control characters are single spaces, so that what somebody else
+/// wrote cannot pass for a line of ours.
+std::string one_line(std::string_view text);
+
 /// Breaks `text` at spaces into lines of 98 characters; the first begins with the label, the others are
 /// indented like the text behind it.
 std::string paragraph(std::string_view label, std::string_view text);

@@ -23,7 +23,7 @@ struct CalledBefore {
     double odds = 0.0;
 };
 
-/// A caution that the leader set aside, by its word.
+/// A caution that the leader set aside, by its text: one that says anything else needs a reason of its own.
 struct SetAside {
     std::string caution;
     std::string reason;

@@ -62,13 +62,14 @@ ordered_json cautions_json(const OutingReport& report) {
 
 }  // namespace
 
-std::string to_json(const OutingReport& report) {
+std::string to_json(const OutingReport& report, std::int64_t call) {
     const OutingBasis& basis = report.basis;
     ordered_json reasons = ordered_json::array();
     for (const auto& reason : report.outlook.reasons) {
         reasons.push_back({{"text", to_text(reason)}, {"members", reason.members}, {"of", reason.of}});
     }
     const ordered_json json{
+        {"call", call},
         {"cautions", cautions_json(report)},
         {"answer", report.answer},
         {"look", basis.look == OutingLook::kEvening ? "evening" : "morning"},

@@ -22,6 +22,16 @@ std::vector<std::string> lines_of(const std::string& text) {
     return lines;
 }
 
+Result<OutingReport> remade(const sky::SkyTables& tables, const journal::CallRecord& record) {
+    const auto sample = outlook::unpack_sample(record.states);
+    if (!sample) {
+        return tl::unexpected(sample.error());
+    }
+    return parse_outing_basis(record.inputs).and_then([&](const OutingBasis& basis) {
+        return make_outing(tables, basis, *sample);
+    });
+}
+
 }  // namespace
 
 Result<Replayed> replay(const sky::SkyTables& tables, const journal::Journal& journal,
@@ -41,18 +51,9 @@ Result<Replayed> replay(const sky::SkyTables& tables, const journal::Journal& jo
                     fmt::format("call {}", (*stored)->id),
                     "give the number of an evening's or a morning's look");
     }
-    const auto sample = outlook::unpack_sample(record.states);
-    if (!sample) {
-        return tl::unexpected(sample.error());
-    }
-    auto report = parse_outing_basis(record.inputs).and_then([&](const OutingBasis& basis) {
-        return make_outing(tables, basis, *sample);
-    });
-    if (!report) {
-        return tl::unexpected(report.error());
-    }
+    auto report = remade(tables, record);
     const bool same = record.model_version == kModelVersion && record.tables_hash == kTablesHash;
-    return Replayed{**std::move(stored), *std::move(report), same};
+    return Replayed{**std::move(stored), std::move(report), same};
 }
 
 std::string difference(const std::string& first, const std::string& second) {

@@ -12,8 +12,8 @@ namespace gloam::app {
 /// A stored decision made again.
 struct Replayed {
     journal::StoredCall stored;
-    OutingReport report;
-    bool same_version = false;  ///< of the program's model and tables
+    Result<OutingReport> report;  ///< error: what was stored cannot be read by this version
+    bool same_version = false;    ///< of the program's model and tables
 };
 /// Makes a call again by its number, or the one recorded last. Errors: kNotFound, no such call; kUnsupported,
 /// a call of another kind; kUnreadable, what was stored is damaged.

@@ -117,6 +117,11 @@ Result<std::vector<decide::PartyGuest>> party_guests(const OutingBasis& basis, c
     return guests;
 }
 
+/// How many guests must be called; where none are named one stands for the group.
+std::size_t least_party(const trip::Group& group) {
+    return group.guests.empty() ? 1 : static_cast<std::size_t>(std::max(1, group.minimum_party.value_or(1)));
+}
+
 /// What was announced, if it was a yes or a no.
 std::optional<Decision> announced(const OutingBasis& basis) {
     if (!basis.before) {
@@ -129,7 +134,7 @@ std::optional<Decision> announced(const OutingBasis& basis) {
     return answer == "sleep" || answer == "stay" ? std::optional(Decision::kStay) : std::nullopt;
 }
 
-/// Whether each way to read a total cover gives the same answer.
+/// Whether the ways to read a total cover do not agree on the answer.
 bool readings_disagree(const OutingReport& report, double likelihood_ratio) {
     const auto& by_band = report.outlook.odds_by_assumed_band;
     if (!by_band) {
@@ -150,9 +155,10 @@ std::optional<weather::RunArrival> run_before(const OutingReport& report, Instan
 void answer_evening(OutingReport& report) {
     const decide::SecondLook second{.possible = report.basis.looks_again};
     report.evening = decide::evening_answer(decide::worth_of_evening(report.odds, report.threshold, second));
-    if (report.needs_layers) {
+    if (report.needs_layers && report.basis.looks_again) {
         report.evening = decide::EveningAnswer::kProvisional;
     }
+    report.forewarning = decide::forewarning_odds(report.threshold, second);
     report.answer = name_of(report.evening);
     report.next_run = run_before(report, report.chain.look);
     if (report.evening == decide::EveningAnswer::kProvisional) {
@@ -163,33 +169,40 @@ void answer_evening(OutingReport& report) {
 /// In the small hours waiting costs the leader's sleep alone, and pays only if a run comes before the wake
 /// time.
 void answer_morning(OutingReport& report) {
-    report.decision = decide::held_odds(report.odds, announced(report.basis)) > report.threshold
-                          ? Decision::kGo
-                          : Decision::kStay;
+    const double held = decide::held_odds(report.odds, announced(report.basis));
+    report.decision = held > report.threshold ? Decision::kGo : Decision::kStay;
     report.next_run = run_before(report, report.chain.wake);
     const decide::SecondLook second{.possible = report.next_run.has_value(), .bother = 0.0};
     const auto worth = decide::worth_of_evening(report.odds, report.threshold, second);
     if (report.next_run && worth.wait > std::max(worth.commit, 0.0)) {
         report.decision = Decision::kLookAgain;
-        report.look_again = std::max(report.basis.now, report.next_run->complete);
+        report.look_again = report.next_run->complete;
     }
-    if (report.needs_layers) {
+    if (report.needs_layers && report.basis.now < report.chain.wake) {
         report.decision = Decision::kLookAgain;
     }
     report.answer = name_of(report.decision);
+}
+
+/// Who is called, by the odds as they are held against thresholds in this look.
+decide::Party party_of(const OutingReport& report, const std::vector<decide::PartyGuest>& guests) {
+    const bool morning = report.basis.look == OutingLook::kMorning;
+    return decide::party_at(morning ? decide::held_odds(report.odds, announced(report.basis)) : report.odds,
+                            guests);
 }
 
 void set_cautions(const OutingBasis& basis, const trip::Place& place, const decide::ChainEvent& event,
                   OutingReport& report) {
     report.cautions = decide::cautions_of(
         {&trip_of(basis), &place, basis.place.zone, basis.date, is_dawn(basis), &report.chain,
-         event.tide_closes, basis.home_at,
+         event.tide_closes, decide::tide_closing_before(place, basis.place.zone, report.chain.stand),
+         basis.home_at,
          decide::KnownWeather{basis.near, run_in_words(basis.source, basis.run_time, report.age_h),
                               report.age_h},
          basis.warnings, basis.now, basis.limits});
     for (decide::Caution& caution : report.cautions) {
         for (const SetAside& one : basis.set_aside) {
-            if (one.caution == name_of(caution.hazard)) {
+            if (one.caution == caution.text) {
                 caution.set_aside_because = one.reason;
             }
         }
@@ -225,8 +238,8 @@ Result<OutingReport> make_outing(const sky::SkyTables& tables, const OutingBasis
         return tl::unexpected(guests.error());
     }
     const trip::Group& group = trip_of(basis).group;
-    report.threshold = decide::party_threshold(
-        *guests, static_cast<std::size_t>(std::max(0, group.minimum_party.value_or(1))));
+    report.kept_threshold = stamina_threshold(report, report.cost);
+    report.threshold = decide::party_threshold(*guests, least_party(group));
     report.needs_layers = readings_disagree(report, sign->likelihood_ratio);
     const trip::Place place = place_of(basis);
     const auto links = decide::chain_links_of(trip_of(basis));
@@ -238,7 +251,7 @@ Result<OutingReport> make_outing(const sky::SkyTables& tables, const OutingBasis
         answer_morning(report);
     }
     if (!group.guests.empty()) {
-        report.party = decide::party_at(decide::held_odds(report.odds, announced(basis)), *guests);
+        report.party = party_of(report, *guests);
     }
     set_cautions(basis, place, event, report);
     return report;

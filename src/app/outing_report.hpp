@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -25,10 +26,12 @@ struct OutingReport {
     double cost = 0.0;                    ///< alpha = 1 / (starts for one + 1)
     std::optional<int> starts_left = {};  ///< absent: nobody counts
     int mornings_ahead = 0;               ///< after this one
-    double threshold = 0.0;     ///< that of the guest whose yes makes up the least party, or the group's;
-                                ///< infinite with no start left
-    bool needs_layers = false;  ///< total cover alone, and the answer hangs on which layer it lies in
-    std::string answer = {};    ///< on, provisional, sleep; go, stay, look_again
+    double threshold = 0.0;       ///< that of the guest whose yes makes up the least party, or the group's;
+                                  ///< infinite with no start left
+    double kept_threshold = 0.0;  ///< of the group as a whole: the cost, and what is kept for better mornings
+    double forewarning = 1.0;     ///< for an evening's look: odds from which the leader's own alarm pays
+    bool needs_layers = false;    ///< total cover alone, and the answer hangs on which layer it lies in
+    std::string answer = {};      ///< on, provisional, sleep; go, stay, look_again
     decide::EveningAnswer evening = decide::EveningAnswer::kSleep;  ///< for an evening's look
     decide::Decision decision = decide::Decision::kStay;            ///< for a morning's look
     decide::Party party = {};                                       ///< empty if the trip names no guests
@@ -49,10 +52,11 @@ bool is_stopped(const OutingReport& report);
 /// One screen for a tired person: stops first, then the answer, the times, the reasons, the other cautions.
 std::string to_text(const OutingReport& report);
 
-/// The call sheet as a message to guests: short, plain, no promise; the cautions that concern them.
-std::string to_message(const OutingReport& report);
+/// The call sheet as a message to guests: short, plain, no promise; the cautions that concern them. `answer`
+/// is the one that holds: the report's, or the leader's own.
+std::string to_message(const OutingReport& report, const std::string& answer);
 
-/// The same as JSON (docs/cli.md lists the fields).
-std::string to_json(const OutingReport& report);
+/// The report as JSON, with the number that the journal gave it (docs/cli.md lists the fields).
+std::string to_json(const OutingReport& report, std::int64_t call);
 
 }  // namespace gloam::app

@@ -73,14 +73,26 @@ std::string evening_sentence(const OutingReport& report) {
     return is_dawn(report) ? "SLEEP. No alarm for the sky." : "OFF. Nobody need go out for the sky.";
 }
 
+std::string go_sentence(const OutingReport& report) {
+    const Instant now = report.basis.now;
+    const decide::TimeChain& chain = report.chain;
+    const std::string_view call = is_dawn(report) ? "Wake them" : "Call them";
+    if (now >= chain.leave_stand) {
+        return fmt::format("TOO LATE. The odds were for going, but the stand is left at {}.",
+                           clock(report, chain.leave_stand));
+    }
+    if (now < chain.wake) {
+        return fmt::format("GO. {} at {}.", call, clock(report, chain.wake));
+    }
+    const Instant stand = chain.stand + (now - chain.wake);
+    return fmt::format("GO. {} now: the call time {} is past, on the stand about {}.", call,
+                       clock(report, chain.wake), clock(report, stand));
+}
+
 std::string morning_sentence(const OutingReport& report) {
     switch (report.decision) {
         case Decision::kGo:
-            return fmt::format(
-                "GO. {} {}.", is_dawn(report) ? "Wake them" : "Call them",
-                report.chain.wake > report.basis.now
-                    ? "at " + clock(report, report.chain.wake)
-                    : fmt::format("now: the call time {} is past", clock(report, report.chain.wake)));
+            return go_sentence(report);
         case Decision::kStay:
             return is_dawn(report) ? "STAY. Let them sleep." : "STAY. Nobody need go out for the sky.";
         case Decision::kLookAgain:
@@ -91,22 +103,35 @@ std::string morning_sentence(const OutingReport& report) {
                : "LOOK AGAIN. The answer hangs on where the cloud lies: it needs cloud by layer.";
 }
 
+/// Why the threshold stands above the cost of a start.
+std::string kept_words(const OutingReport& report) {
+    return fmt::format(
+        "{:.0f} % is what a start costs, the rest is kept for better mornings ({} start{} left, {} morning{} "
+        "after this one)",
+        100.0 * report.cost, *report.starts_left, *report.starts_left == 1 ? "" : "s", report.mornings_ahead,
+        report.mornings_ahead == 1 ? "" : "s");
+}
+
 std::string threshold_words(const OutingReport& report) {
     if (std::isinf(report.threshold)) {
         return report.starts_left == 0 ? "No early start is left."
                                        : "Fewer would ever rise than the least party.";
     }
-    std::string text = fmt::format("Go above {:.0f} %", 100.0 * report.threshold);
-    if (report.starts_left && report.threshold > report.cost + 0.005) {
-        text += fmt::format(
-            ": {:.0f} % is what a start costs, the rest is kept for better mornings ({} start{} left, {} "
-            "morning{} after this one)",
-            100.0 * report.cost, *report.starts_left, *report.starts_left == 1 ? "" : "s",
-            report.mornings_ahead, report.mornings_ahead == 1 ? "" : "s");
+    std::string text = fmt::format("Go above {:.0f} %: ", 100.0 * report.threshold);
+    if (std::abs(report.threshold - report.kept_threshold) > 1e-9) {
+        text += "from there on enough of the group would rise";
+    } else if (report.kept_threshold > report.cost + 1e-9) {
+        text += kept_words(report);
     } else {
-        text += fmt::format(": you would give {:g} start{} for nothing for one such {}",
+        text += fmt::format("you would give {:g} start{} for nothing for one such {}",
                             report.basis.starts_for_one, report.basis.starts_for_one == 1.0 ? "" : "s",
                             is_dawn(report) ? "dawn" : "dusk");
+    }
+    if (report.starts_left && report.basis.trip && !report.basis.trip->end) {
+        text += ". The trip has no end: nothing is kept for mornings ahead";
+    }
+    if (report.answer == "sleep" && report.basis.looks_again && report.forewarning < 1.0) {
+        text += fmt::format(". Your own alarm would pay from {:.0f} %", 100.0 * report.forewarning);
     }
     return text + ".";
 }
@@ -126,9 +151,10 @@ std::string before_words(const OutingReport& report) {
         return "";
     }
     const CalledBefore& before = *report.basis.before;
-    return fmt::format(
-        "Before: {} at {}, {:.0f} %. An announced answer is turned round only past 5 points.\n",
-        before.answer, clock(report, before.made_at), 100.0 * before.odds);
+    const bool morning = report.basis.look == OutingLook::kMorning;
+    return fmt::format("Before: {} at {} on {}, {:.0f} %.{}\n", before.answer, clock(report, before.made_at),
+                       gloam::to_text(report.basis.place.zone.date_of(before.made_at)), 100.0 * before.odds,
+                       morning ? " An announced answer is turned round only past 5 points." : "");
 }
 
 std::string next_words(const OutingReport& report) {
@@ -222,12 +248,14 @@ std::string time_lines(const OutingReport& report) {
 }
 
 std::string party_lines(const OutingReport& report) {
-    if (report.party.called.empty() && report.party.asleep.empty()) {
+    const bool quiet = report.answer == "sleep" || report.answer == "stay";
+    if (quiet || (report.party.called.empty() && report.party.asleep.empty())) {
         return "";
     }
     return paragraph("Who",
-                     fmt::format("above their own odds: {}. Left asleep: {}.",
+                     fmt::format("above their own odds: {}. {}: {}.",
                                  report.party.called.empty() ? "nobody" : joined(report.party.called),
+                                 is_dawn(report) ? "Left asleep" : "Left in",
                                  report.party.asleep.empty() ? "nobody" : joined(report.party.asleep)));
 }
 
@@ -260,19 +288,18 @@ std::string to_text(const OutingReport& report) {
     return text;
 }
 
-std::string to_message(const OutingReport& report) {
+std::string to_message(const OutingReport& report, const std::string& answer) {
     const OutingBasis& basis = report.basis;
-    const bool evening = basis.look == OutingLook::kEvening;
-    const bool on = speaks_for_going(report);
-    const bool open = report.answer == "provisional" || report.answer == "look_again";
-    std::string text = fmt::format("{}, {}: {}.\n", heading_of(basis.kind, basis.date), basis.place.name,
-                                   on     ? "ON"
-                                   : open ? "PERHAPS. Sleep; you are called if it is on"
-                                          : "OFF. Sleep in");
+    const bool on = answer == "on" || answer == "go";
+    const bool open = answer == "provisional" || answer == "look_again";
+    const std::string heading = fmt::format("{}, {}: ", heading_of(basis.kind, basis.date), basis.place.name);
     if (!on && !open) {
-        return text;
+        return heading + (is_dawn(report) ? "OFF. Sleep in.\n" : "OFF. A free evening.\n");
     }
     const decide::TimeChain& chain = report.chain;
+    std::string text = heading + (on                ? "ON.\n"
+                                  : is_dawn(report) ? "PERHAPS. Sleep; you are called if it is on.\n"
+                                                    : "PERHAPS. You are told if it is on.\n");
     text +=
         fmt::format("{} {}, doors {}, leave {}. On the stand {}, back about {}.\n",
                     is_dawn(report) ? "Wake" : "Ready", clock(report, chain.wake), clock(report, chain.doors),
@@ -281,11 +308,10 @@ std::string to_message(const OutingReport& report) {
                         class_or_better(basis.outcome_class));
     for (const Caution& caution : report.cautions) {
         if (is_stop(caution) || is_for_guests(caution.hazard)) {
-            text += caution.text + "\n";
+            text += one_line(caution.text) + "\n";
         }
     }
-    text += evening ? "Answer only: in, or out.\n" : "";
-    return text;
+    return text + (basis.look == OutingLook::kEvening ? "Answer only: in, or out.\n" : "");
 }
 
 }  // namespace gloam::app

@@ -36,7 +36,8 @@ struct OutingFacts {
     CivilDate date;
     bool dawn = true;
     const TimeChain* chain = nullptr;
-    std::optional<Instant> tide_closes;
+    std::optional<Instant> tide_closes;  ///< from the stand time on
+    std::optional<Instant> tide_closed;  ///< in the hours before it
     std::optional<Instant> previous_return;
     std::optional<KnownWeather> weather;
     std::optional<KnownWarnings> warnings;

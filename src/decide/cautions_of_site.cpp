@@ -42,14 +42,14 @@ void add_access_cautions(const OutingFacts& facts, std::vector<Caution>& caution
     if (!chain.shut_gates.empty()) {
         cautions.push_back({Hazard::kAccess, CautionKind::kStop,
                             fmt::format("Shut when you would pass: {}.", fmt::join(chain.shut_gates, ", ")),
-                            "gate times typed by you", "owner", ""});
+                            "gate times typed by the leader", "owner", ""});
     }
-    if (chain.limit == StayLimit::kGate) {
+    if (chain.gate_limit && *chain.gate_limit < chain.light_over) {
         cautions.push_back({Hazard::kAccess,
-                            chain.leave_stand <= chain.stand ? CautionKind::kStop : CautionKind::kMind,
+                            *chain.gate_limit <= chain.stand ? CautionKind::kStop : CautionKind::kMind,
                             fmt::format("A gate closes on the way back: leave the stand by {}.",
-                                        facts.zone.clock(chain.leave_stand)),
-                            "gate times typed by you", "owner", ""});
+                                        facts.zone.clock(*chain.gate_limit)),
+                            "gate times typed by the leader", "owner"});
     }
     if (!facts.place->permission && facts.trip->paid.value_or(true)) {
         cautions.push_back({Hazard::kAccess, CautionKind::kMind,

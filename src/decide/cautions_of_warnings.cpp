@@ -1,6 +1,8 @@
 // Official warnings, word for word; and whether anybody looked.
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "decide/caution_parts.hpp"
 
 namespace gloam::decide {
@@ -33,7 +35,8 @@ std::string quoted(const OutingFacts& facts, const weather::Warning& warning) {
 
 bool holds(const OutingFacts& facts, const weather::Warning& warning) {
     return may_hold_at(warning, facts.place->at) &&
-           may_hold_during(warning, facts.chain->leave, facts.chain->at_base);
+           may_hold_during(warning, facts.chain->leave,
+                           std::max(facts.chain->at_base, facts.chain->light_over));
 }
 
 bool is_stale(const OutingFacts& facts) {

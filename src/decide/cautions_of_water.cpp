@@ -8,8 +8,7 @@ namespace {
 
 using trip::PlaceTag;
 
-constexpr const char* kTideWords =
-    "Surge, swell and rain close it earlier. From times you typed, not for navigation";
+constexpr const char* kTideWords = "Surge, swell and rain close it earlier. Typed times, not for navigation";
 
 std::string clock(const OutingFacts& facts, Instant instant) {
     return facts.zone.clock(instant);
@@ -18,26 +17,33 @@ std::string clock(const OutingFacts& facts, Instant instant) {
 Caution closing(const OutingFacts& facts) {
     const TimeChain& chain = *facts.chain;
     const std::string closes = clock(facts, std::chrono::floor<std::chrono::minutes>(*facts.tide_closes));
+    const std::string leave = clock(facts, *chain.tide_limit);
     Caution caution{Hazard::kTide,
                     CautionKind::kStop,
                     {},
-                    "closing time typed by you",
-                    "official tide table, coastguard",
-                    ""};
-    if (chain.limit != StayLimit::kTide) {
-        caution.kind = CautionKind::kMind;
-        caution.text = fmt::format("The tide closes the path at {}. Leave the stand by {}. {}.", closes,
-                                   clock(facts, chain.leave_stand), kTideWords);
-    } else if (chain.leave_stand <= chain.stand) {
+                    "closing time typed by the leader",
+                    "official tide table, coastguard"};
+    if (*chain.tide_limit <= chain.stand) {
         caution.text =
             fmt::format("The tide closes the path at {}: no time is left on the stand. Go elsewhere. {}.",
                         closes, kTideWords);
-    } else {
+    } else if (*chain.tide_limit < chain.light_over) {
         caution.text = fmt::format(
             "The tide closes the path at {}. Leave the stand by {}, before the light is over. {}.", closes,
-            clock(facts, chain.leave_stand), kTideWords);
+            leave, kTideWords);
+    } else {
+        caution.kind = CautionKind::kMind;
+        caution.text = fmt::format("The tide closes the path at {}. Leave the stand by {} at the latest. {}.",
+                                   closes, leave, kTideWords);
     }
     return caution;
+}
+
+Caution closed(const OutingFacts& facts) {
+    return {Hazard::kTide, CautionKind::kStop,
+            fmt::format("The tide closed the path at {}, and when it opens again is not known here. {}.",
+                        clock(facts, *facts.tide_closed), kTideWords),
+            "closing time typed by the leader", "official tide table, coastguard"};
 }
 
 bool is_by_the_sea(const OutingFacts& facts) {
@@ -52,9 +58,12 @@ bool freezes(const OutingFacts& facts) {
 }  // namespace
 
 void add_water_cautions(const OutingFacts& facts, std::vector<Caution>& cautions) {
+    if (facts.tide_closed) {
+        cautions.push_back(closed(facts));
+    }
     if (facts.tide_closes) {
         cautions.push_back(closing(facts));
-    } else if (is_by_the_sea(facts)) {
+    } else if (is_by_the_sea(facts) || !facts.place->tide_closes.empty()) {
         cautions.push_back(
             {Hazard::kTide, CautionKind::kMind,
              "Tide not known here: take high and low water from an official table before going down.",

@@ -14,9 +14,16 @@ std::string span(const OutingFacts& facts, const TimedLeg& leg) {
     return fmt::format("{} to {}", facts.zone.clock(leg.from), facts.zone.clock(leg.to));
 }
 
-const TimedLeg* dark_leg(const std::vector<TimedLeg>& legs) {
-    const auto found = std::ranges::find_if(legs, &TimedLeg::dark);
-    return found == legs.end() ? nullptr : &*found;
+std::vector<std::string> dark_spans(const OutingFacts& facts) {
+    std::vector<std::string> spans;
+    for (const auto* legs : {&facts.chain->out, &facts.chain->back}) {
+        for (const TimedLeg& leg : *legs) {
+            if (leg.dark) {
+                spans.push_back(span(facts, leg));
+            }
+        }
+    }
+    return spans;
 }
 
 /// The last date on which all walks of the way were walked by daylight; absent if one never was.
@@ -37,32 +44,33 @@ std::optional<CivilDate> last_walked(const trip::Place& place) {
 std::string walked_words(const OutingFacts& facts) {
     const auto walked = last_walked(*facts.place);
     if (!walked) {
-        return "not noted as walked by you in daylight";
+        return "not noted as walked by the leader in daylight";
     }
     const bool lately = std::chrono::sys_days(facts.date) - std::chrono::sys_days(*walked) <= kYear;
-    return fmt::format("walked by you on {}{}", gloam::to_text(*walked), lately ? "" : ", over a year ago");
+    return fmt::format("walked by the leader on {}{}", gloam::to_text(*walked),
+                       lately ? "" : ", over a year ago");
 }
 
 void add_dark_walk(const OutingFacts& facts, std::vector<Caution>& cautions) {
     const TimeChain& chain = *facts.chain;
-    const TimedLeg* out = dark_leg(chain.out);
-    const TimedLeg* back = dark_leg(chain.back);
-    if (const TimedLeg* dark = out ? out : back) {
+    const auto spans = dark_spans(facts);
+    if (!spans.empty()) {
+        const bool out = std::ranges::any_of(chain.out, &TimedLeg::dark);
         cautions.push_back(
             {Hazard::kDarkWalk, CautionKind::kMind,
              fmt::format(
-                 "Walk in the dark, {} ({}). A lamp and a spare each; leader first, second last; count out, "
-                 "count in; the slowest sets the pace{}.",
-                 span(facts, *dark), walked_words(facts),
+                 "Walk in the dark, {} ({}). A lamp and a spare each; leader first, second last; count "
+                 "out, count in; the slowest sets the pace{}.",
+                 fmt::join(spans, " and "), walked_words(facts),
                  out ? fmt::format("; turn round if not there by {}", facts.zone.clock(chain.stand)) : ""),
-             kBuiltIn, "", ""});
+             kBuiltIn});
     }
     for (std::size_t i = 0; i < facts.place->access.size(); ++i) {
         const TimedLeg& there = chain.out[i];
         const TimedLeg& home = chain.back[chain.back.size() - 1 - i];
         if (facts.place->access[i].never_in_the_dark && (there.dark || home.dark)) {
             cautions.push_back({Hazard::kDarkWalk, CautionKind::kStop,
-                                fmt::format("{}: never in the dark, as you marked it, and it would be, {}.",
+                                fmt::format("{}: never in the dark, as it is marked, and it would be, {}.",
                                             there.name, span(facts, there.dark ? there : home)),
                                 "your place notes", "", ""});
         }
@@ -95,9 +103,9 @@ std::vector<std::string> driver_facts(const OutingFacts& facts) {
         said.push_back(fmt::format("{:.1f} h between coming home and leaving, your rule asks for {:g}",
                                    hours_between(*facts.previous_return, chain.leave), *rules.least_rest_h));
     }
-    if (rules.longest_span_h && chain.limit == StayLimit::kDriver) {
-        said.push_back(fmt::format("back by {} for a span of {:g} h", facts.zone.clock(chain.at_base),
-                                   *rules.longest_span_h));
+    if (rules.longest_span_h && chain.driver_limit && *chain.driver_limit < chain.light_over) {
+        said.push_back(fmt::format("leave the stand by {} for a span of {:g} h",
+                                   facts.zone.clock(*chain.driver_limit), *rules.longest_span_h));
     }
     return said;
 }
@@ -106,6 +114,11 @@ std::vector<std::string> driver_facts(const OutingFacts& facts) {
 
 void add_way_cautions(const OutingFacts& facts, std::vector<Caution>& cautions) {
     add_dark_walk(facts, cautions);
+    if (facts.place->access.empty()) {
+        cautions.push_back({Hazard::kAccess, CautionKind::kMind,
+                            "No way there is noted: take your own travel off every time.",
+                            "your place notes"});
+    }
     const auto said = driver_facts(facts);
     if (!said.empty()) {
         cautions.push_back(

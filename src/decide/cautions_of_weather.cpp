@@ -133,6 +133,12 @@ void add_weather_cautions(const OutingFacts& facts, std::vector<Caution>& cautio
         add_cold_and_heat(facts, *facts.weather, cautions);
         add_fog(facts, *facts.weather, cautions);
     }
+    if (facts.weather && facts.weather->age_h > facts.limits.stale_h) {
+        cautions.push_back(
+            {Hazard::kUnknown, CautionKind::kMind,
+             fmt::format("The forecast is {:.0f} h old: fetch a newer run.", facts.weather->age_h),
+             facts.weather->source});
+    }
     cautions.push_back(unknown(facts));
     for (const std::string& words : loosened(facts.limits)) {
         cautions.push_back({Hazard::kUnknown, CautionKind::kNote, "Loosened by leader: " + words + ".",

@@ -8,6 +8,7 @@ namespace {
 
 constexpr double kUsualSlowest_kmh = 4.0;
 constexpr auto kSameTide = std::chrono::hours(18);
+constexpr auto kHalfTide = std::chrono::hours(6);
 
 Duration minutes_of(double minutes) {
     return Duration(std::llround(minutes * 60.0e3));
@@ -67,6 +68,18 @@ std::optional<Instant> last_until(const std::vector<Instant>& instants, Instant 
     return found == instants.begin() ? std::nullopt : std::optional(*std::prev(found));
 }
 
+/// All closings that the leader typed, in order.
+std::vector<Instant> tide_closings(const trip::Place& place, const geo::Zone& zone) {
+    std::vector<Instant> closings;
+    for (const trip::LocalMoment& typed : place.tide_closes) {
+        if (const auto closes = instant_on(zone, typed.date, typed.time)) {
+            closings.push_back(*closes);
+        }
+    }
+    std::ranges::sort(closings);
+    return closings;
+}
+
 ChainGate gate_about(const trip::Gate& gate, const geo::Zone& zone, Instant instant) {
     if (!gate.opens || !gate.closes) {
         const auto on_the_day = [&](std::optional<trip::ClockTime> time) {
@@ -114,14 +127,16 @@ std::vector<ChainGate> gates_about(const trip::Place& place, const geo::Zone& zo
 }
 
 std::optional<Instant> tide_closing_after(const trip::Place& place, const geo::Zone& zone, Instant from) {
-    std::optional<Instant> first;
-    for (const trip::LocalMoment& typed : place.tide_closes) {
-        const auto closes = instant_on(zone, typed.date, typed.time);
-        if (closes && *closes >= from && *closes <= from + kSameTide && (!first || *closes < *first)) {
-            first = closes;
-        }
-    }
-    return first;
+    const auto closings = tide_closings(place, zone);
+    const auto next = std::ranges::lower_bound(closings, from);
+    return next != closings.end() && *next <= from + kSameTide ? std::optional(*next) : std::nullopt;
+}
+
+std::optional<Instant> tide_closing_before(const trip::Place& place, const geo::Zone& zone, Instant instant) {
+    const auto closings = tide_closings(place, zone);
+    const auto next = std::ranges::lower_bound(closings, instant);
+    const bool lately = next != closings.begin() && *std::prev(next) >= instant - kHalfTide;
+    return lately ? std::optional(*std::prev(next)) : std::nullopt;
 }
 
 }  // namespace gloam::decide

@@ -23,4 +23,8 @@ std::vector<ChainGate> gates_about(const trip::Place& place, const geo::Zone& zo
 /// absent: none.
 std::optional<Instant> tide_closing_after(const trip::Place& place, const geo::Zone& zone, Instant from);
 
+/// The last time in the six hours before `instant` for which the leader typed that the tide closed the way:
+/// it may still be closed; absent: none.
+std::optional<Instant> tide_closing_before(const trip::Place& place, const geo::Zone& zone, Instant instant);
+
 }  // namespace gloam::decide

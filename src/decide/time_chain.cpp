@@ -64,7 +64,7 @@ std::vector<TimedLeg> way_back(const ChainEvent& event, const ChainLinks& links,
     return back;
 }
 
-/// Walking of `legs` behind the last drive: that between a gate, or dry ground, and the stand.
+/// All walking of a way: that between a gate, or dry ground, and the stand is part of it.
 Duration walk_of(const std::vector<TimedLeg>& legs) {
     Duration walk{};
     for (const TimedLeg& leg : legs) {
@@ -92,30 +92,43 @@ std::vector<std::string> shut_at(const std::vector<ChainGate>& gates, Instant pa
     return shut;
 }
 
-void limit_stay(TimeChain& chain, StayLimit limit, Instant leave_by) {
-    if (earlier_minute(leave_by) < chain.leave_stand) {
-        chain.leave_stand = earlier_minute(leave_by);
+void limit_stay(TimeChain& chain, StayLimit limit, std::optional<Instant> leave_by) {
+    if (leave_by && *leave_by < chain.leave_stand) {
+        chain.leave_stand = *leave_by;
         chain.limit = limit;
     }
 }
 
-/// The latest minute to leave the stand, and what sets it.
-void set_stay(const ChainEvent& event, const ChainLinks& links, TimeChain& chain) {
-    chain.leave_stand = later_minute(event.over);
-    const auto back = way_back(event, links, chain.leave_stand);
-    const Duration walk_back = walk_of(back);
-    if (event.tide_closes) {
-        limit_stay(chain, StayLimit::kTide,
-                   *event.tide_closes - scaled(walk_of(chain.out), kTideWalkFactor) - links.tide_reserve);
-    }
+/// When to leave the stand to be through the gate that closes first.
+std::optional<Instant> gate_limit(const ChainEvent& event, const TimeChain& chain, Duration walk_back) {
+    std::optional<Instant> limit;
     for (const ChainGate& gate : event.gates) {
         if (gate.closes && *gate.closes > at_gates(chain)) {
-            limit_stay(chain, StayLimit::kGate, *gate.closes - walk_back);
+            const Instant leave_by = earlier_minute(*gate.closes - walk_back);
+            limit = limit ? std::min(*limit, leave_by) : leave_by;
         }
     }
-    if (event.back_by && !back.empty()) {
-        limit_stay(chain, StayLimit::kDriver, *event.back_by - (back.back().to - back.front().from));
+    return limit;
+}
+
+/// The latest minute to leave the stand, and what sets it.
+void set_stay(const ChainEvent& event, const ChainLinks& links, TimeChain& chain) {
+    chain.light_over = later_minute(event.over);
+    chain.leave_stand = chain.light_over;
+    const auto back = way_back(event, links, chain.light_over);
+    const Duration walk_back = walk_of(back);
+    if (event.tide_closes) {
+        const Duration walk = std::max(walk_of(chain.out), walk_back);
+        chain.tide_limit =
+            earlier_minute(*event.tide_closes - scaled(walk, kTideWalkFactor) - links.tide_reserve);
     }
+    chain.gate_limit = gate_limit(event, chain, walk_back);
+    if (event.back_by && !back.empty()) {
+        chain.driver_limit = earlier_minute(*event.back_by - (back.back().to - back.front().from));
+    }
+    limit_stay(chain, StayLimit::kTide, chain.tide_limit);
+    limit_stay(chain, StayLimit::kGate, chain.gate_limit);
+    limit_stay(chain, StayLimit::kDriver, chain.driver_limit);
 }
 
 bool has_drive(const ChainEvent& event) {

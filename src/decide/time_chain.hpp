@@ -80,8 +80,12 @@ struct TimeChain {
     std::vector<TimedLeg> out;
     Instant stand;         ///< stand time: ready to compose
     Instant first_colour;  ///< earliest
-    Instant leave_stand;   ///< latest: light over, tide, gate or driver, whichever comes first
-    StayLimit limit = StayLimit::kLight;
+    Instant light_over;
+    std::optional<Instant> tide_limit;    ///< leave the stand by then for the tide
+    std::optional<Instant> gate_limit;    ///< for the gate that closes first
+    std::optional<Instant> driver_limit;  ///< for the driver's hours
+    Instant leave_stand;                  ///< the earliest of these
+    StayLimit limit = StayLimit::kLight;  ///< which one that is
     std::vector<TimedLeg> back;
     Instant at_base;
     std::optional<Duration> sleep;  ///< from the previous return to the wake time, for a dawn

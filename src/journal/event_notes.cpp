@@ -72,33 +72,4 @@ Result<std::vector<Dismissal>> dismissals_of(const Journal& journal, const Event
                   });
 }
 
-Result<void> record_warning(Journal& journal, std::string_view trip, const Warning& warning) {
-    return guarded([&] {
-        Database& database = journal.database();
-        Transaction transaction(database);
-        need_words(warning.text, "text of the warning");
-        database.change(
-            "INSERT INTO warning (trip, at_ms, how, issuer, from_ms, until_ms, text) VALUES (?, ?, ?, ?, ?, "
-            "?, ?)",
-            needed_trip_row(database, trip), warning.at, warning.typed ? "typed" : "read", warning.issuer,
-            warning.from, warning.until, warning.text);
-        transaction.commit();
-    });
-}
-
-Result<std::vector<Warning>> warnings_of(const Journal& journal, std::string_view trip) {
-    return guarded([&] {
-        std::vector<Warning> warnings;
-        Statement row = journal.database().query(
-            "SELECT at_ms, how = 'typed', issuer, from_ms, until_ms, text FROM warning WHERE trip = ? ORDER "
-            "BY id",
-            trip_row(journal.database(), trip));
-        while (row.step()) {
-            warnings.push_back({row.next<Instant>(), row.next<bool>(), row.next<std::string>(),
-                                row.next_if<Instant>(), row.next_if<Instant>(), row.next<std::string>()});
-        }
-        return warnings;
-    });
-}
-
 }  // namespace gloam::journal

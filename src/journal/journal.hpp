@@ -181,20 +181,4 @@ Result<void> record_dismissal(Journal& journal, const EventKey& event, const Dis
 Result<std::vector<Sighting>> sightings_of(const Journal& journal, const EventKey& event);
 Result<std::vector<Dismissal>> dismissals_of(const Journal& journal, const EventKey& event);
 
-/// An official warning, whole, as the leader typed it or a file told it.
-struct Warning {
-    Instant at;  ///< when it came into the journal
-    bool typed = false;
-    std::string issuer;
-    std::optional<Instant> from;
-    std::optional<Instant> until;
-    std::string text;  ///< not empty
-};
-
-/// Records a warning for a trip. Errors: kNotFound, no such trip; kBadInput, an empty text.
-Result<void> record_warning(Journal& journal, std::string_view trip, const Warning& warning);
-
-/// The warnings of a trip, in the order they were recorded.
-Result<std::vector<Warning>> warnings_of(const Journal& journal, std::string_view trip);
-
 }  // namespace gloam::journal

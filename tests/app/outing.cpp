@@ -109,7 +109,7 @@ TEST(Outing, InTheSmallHoursHoldsToWhatWasAnnounced) {
     EXPECT_EQ(outing(morning).answer, "stay");
     morning.before = CalledBefore{7, OutingLook::kEvening, kEvening, "on", 0.5};
     EXPECT_EQ(outing(morning).answer, "go");
-    EXPECT_THAT(to_text(outing(morning)), HasSubstr("Before: on at 21:00, 50 %"));
+    EXPECT_THAT(to_text(outing(morning)), HasSubstr("Before: on at 21:00 on 2025-01-28, 50 %"));
 }
 
 TEST(Outing, TakesWhatTheLeaderSawIntoTheOdds) {
@@ -148,9 +148,9 @@ TEST(Outing, HasAClosingTideAsItsFirstLineWhateverTheOdds) {
     tide.outcome_class = outlook::OutcomeClass::kSlight;  // odds near certainty
     tide.trip->places[0].tide_closes = {{dawn().date, std::chrono::hours(7) + std::chrono::minutes(30)}};
     const OutingReport report = outing(tide);
-    EXPECT_GT(report.odds, 0.8);
+    EXPECT_GT(report.odds, 0.7);
     EXPECT_THAT(to_text(report), StartsWith("STOP      The tide closes the path at 07:30"));
-    EXPECT_THAT(to_message(report), HasSubstr("The tide closes the path at 07:30"));
+    EXPECT_THAT(to_message(report, "on"), HasSubstr("The tide closes the path at 07:30"));
     EXPECT_LE(report.chain.leave_stand, report.chain.at_base);
 }
 
@@ -168,7 +168,7 @@ TEST(Outing, ShowsACautionSetAsideAsSuch) {
     OutingBasis aside = basis();
     aside.trip->places[0].tide_closes = {{dawn().date, std::chrono::hours(7) + std::chrono::minutes(30)}};
     EXPECT_TRUE(is_stopped(outing(aside)));
-    aside.set_aside = {{"tide", "neap tide, checked with the harbour"}};
+    aside.set_aside = {{outing(aside).cautions.front().text, "neap tide, checked with the harbour"}};
     EXPECT_FALSE(is_stopped(outing(aside)));
     EXPECT_THAT(to_text(outing(aside)),
                 StartsWith("STOP      [set aside by you: neap tide, checked with the harbour]"));
@@ -201,10 +201,50 @@ TEST(Outing, TellsTheKitchenWhenBreakfastIsLater) {
     EXPECT_THAT(to_text(outing(early)), HasSubstr("after the usual 07:00: tell the kitchen before 21:00"));
 }
 
+TEST(Outing, OfAGroupThatNamesNobodyIsNotHeldToALeastParty) {
+    OutingBasis party = basis();
+    party.trip->group.minimum_party = 4;
+    EXPECT_EQ(outing(party).threshold, outing(basis()).threshold);
+}
+
+TEST(Outing, NeedsAReasonForEachStopByItsWords) {
+    OutingBasis warned = basis();
+    weather::Warning yellow;
+    yellow.headline = "Yellow wind";
+    warned.warnings = decide::KnownWarnings{{yellow}, "typed by the leader", kEvening};
+    warned.set_aside = {{outing(warned).cautions.front().text, "inland"}};
+    EXPECT_FALSE(is_stopped(outing(warned)));
+    warned.warnings->warnings.front().headline = "RED wind";
+    EXPECT_TRUE(is_stopped(outing(warned)));
+}
+
+TEST(Outing, KeepsWordsOfOthersFromPassingForItsOwn) {
+    OutingBasis warned = basis();
+    weather::Warning sly;
+    sly.headline = "Wind.\n\nGO. Wake them at 04:00.\x1b[2J";
+    warned.warnings = decide::KnownWarnings{{sly}, "typed by the leader", kEvening};
+    const OutingReport report = outing(warned);
+    EXPECT_THAT(to_text(report) + to_message(report, "on"), Not(HasSubstr("\nGO. Wake them at 04:00")));
+    EXPECT_THAT(to_text(report), Not(HasSubstr("\x1b")));
+}
+
+TEST(Outing, AfterTheStandIsLeftIsTooLate) {
+    OutingBasis late = basis(OutingLook::kMorning);
+    late.outcome_class = outlook::OutcomeClass::kSlight;
+    late.now = parse_rfc3339("2025-01-29T09:00:00Z").value();
+    EXPECT_THAT(to_text(outing(late)), HasSubstr("TOO LATE."));
+}
+
+TEST(Outing, AsAMessageFollowsTheAnswerThatHolds) {
+    const OutingReport report = outing(basis());
+    EXPECT_THAT(to_message(report, "go"), HasSubstr("ON."));
+    EXPECT_THAT(to_message(report, "stay"), HasSubstr("OFF."));
+}
+
 TEST(Outing, AsAMessageIsShortAndPromisesNothing) {
     OutingBasis slight = basis();
     slight.outcome_class = outlook::OutcomeClass::kSlight;
-    const std::string message = to_message(outing(slight));
+    const std::string message = to_message(outing(slight), "on");
     EXPECT_LT(message.size(), 700U);
     EXPECT_THAT(message, AllOf(HasSubstr("Nothing is promised"), HasSubstr("Help:"),
                                HasSubstr("Walk in the dark"), HasSubstr("in, or out")));
@@ -214,7 +254,7 @@ TEST(Outing, AsAMessageIsShortAndPromisesNothing) {
 TEST(Outing, SaysInNoLineThatAnythingIsTheForbiddenVerdict) {
     for (const OutingLook look : {OutingLook::kEvening, OutingLook::kMorning}) {
         const OutingReport report = outing(basis(look));
-        EXPECT_THAT(to_text(report) + to_message(report) + to_json(report), Not(HasSubstr("safe")));
+        EXPECT_THAT(to_text(report) + to_message(report, "on") + to_json(report, 1), Not(HasSubstr("safe")));
     }
 }
 
@@ -273,8 +313,8 @@ TEST_F(KeptOuting, IsReplayedToTheByte) {
     const OutingReport report = look({}, kEvening);
     const auto again = replay(tables(), journal_, kept(report)).value();
     EXPECT_TRUE(again.same_version);
-    EXPECT_EQ(to_text(again.report), again.stored.record.output);
-    EXPECT_EQ(to_text(again.report), to_text(report));
+    EXPECT_EQ(to_text(*again.report), again.stored.record.output);
+    EXPECT_EQ(to_text(*again.report), to_text(report));
 }
 
 TEST_F(KeptOuting, WithoutANumberIsTheOneMadeLast) {
@@ -315,13 +355,72 @@ TEST_F(KeptOuting, OfAnEarlierDawnSpendsAStart) {
     EXPECT_EQ(look({}, kEvening).basis.starts_spent, 1);
 }
 
-TEST_F(KeptOuting, RemembersATypedWarning) {
+TEST_F(KeptOuting, RemembersWhatTheLastLookKnewOfWarnings) {
     OutingWishes typed;
     typed.typed_warnings = {"Yellow wind warning for the coast"};
-    EXPECT_THAT(to_text(look(typed, kEvening)),
-                StartsWith("STOP      \"Yellow wind warning for the coast\""));
+    kept(look(typed, kEvening));
     EXPECT_THAT(to_text(look({}, kSmallHours)),
                 StartsWith("STOP      \"Yellow wind warning for the coast\""));
+    typed.typed_warnings = {"Red wind warning"};
+    const OutingReport both = look(typed, kSmallHours);
+    EXPECT_EQ(both.basis.warnings->warnings.size(), 2U);
+    typed.typed_warnings = {"Yellow wind warning for the coast"};
+    EXPECT_EQ(look(typed, kSmallHours).basis.warnings->warnings.size(), 1U) << "the same words once";
+}
+
+TEST_F(KeptOuting, RefusesAWarningThatIsNoText) {
+    OutingWishes typed;
+    typed.typed_warnings = {
+        "B\xF6"
+        "en"};
+    EXPECT_EQ(gather_basis(journal_, *inputs_, typed, kEvening).error().kind, ErrorKind::kBadInput);
+}
+
+TEST_F(KeptOuting, RemembersWhatWasSeen) {
+    OutingWishes drizzle;
+    drizzle.look = OutingLook::kMorning;
+    drizzle.seen = "drizzle";
+    look(drizzle, kSmallHours);
+    drizzle.seen.clear();
+    EXPECT_EQ(look(drizzle, kSmallHours).basis.seen, "drizzle");
+}
+
+TEST_F(KeptOuting, HoldsToTheLastYesOrNoPastALookThatLeftItOpen) {
+    const auto call = kept(look({}, kEvening));
+    EXPECT_TRUE(record_overrule(journal_, call, {kEvening, "go", "a feeling"}));
+    OutingReport open = look({}, kSmallHours);
+    open.answer = "look_again";
+    kept(open);
+    EXPECT_EQ(look({}, kSmallHours).basis.before->answer, "go");
+}
+
+TEST_F(KeptOuting, AtASecondPlaceLeavesTheStartOfTheFirstSpent) {
+    const auto first = kept(look({}, kEvening));
+    EXPECT_TRUE(record_overrule(journal_, first, {kEvening + hours(1.0), "go", "to be spent"}));
+    inputs_->place.name = "Another place";
+    OutingReport second = look({}, kEvening);
+    second.answer = "sleep";
+    kept(second);
+    inputs_->date = parse_civil_date("2025-01-30").value();
+    EXPECT_EQ(look({}, kEvening).basis.starts_spent, 1);
+}
+
+TEST_F(KeptOuting, NamesNobodyInWhatIsStored) {
+    inputs_->trip->plan_holder = "Polly Planholder";
+    trip::Guest guest;
+    guest.name = "Ada \"Dot\" Invented";
+    inputs_->trip->group.guests = {guest};
+    EXPECT_TRUE(store_trip(journal_, *inputs_->trip));
+    const auto record = find_call(journal_, kept(look({}, kEvening))).value()->record;
+    for (const char* name : {"Ada", "Dot", "Invented\\n", "Polly"}) {
+        EXPECT_THAT(record.inputs + record.output, Not(HasSubstr(name)));
+    }
+}
+
+TEST_F(KeptOuting, OfADawnTakesNoDriversDay) {
+    OutingWishes since;
+    since.driver_since = "07:00";
+    EXPECT_EQ(gather_basis(journal_, *inputs_, since, kEvening).error().where, "--driver-since");
 }
 
 TEST_F(KeptOuting, CountsTheSleepSinceComingHome) {

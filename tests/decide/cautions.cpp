@@ -50,8 +50,9 @@ class Outing : public ::testing::Test {
         event.tide_closes = tide_closing_after(place_, zone_, at(6, 5));
         event.previous_return = previous_return_;
         chain_ = time_chain(event, chain_links_of(trip_));
-        return cautions_of({&trip_, &place_, zone_, date_, true, &chain_, event.tide_closes, previous_return_,
-                            weather_, warnings_, now_, limits_});
+        return cautions_of({&trip_, &place_, zone_, date_, true, &chain_, event.tide_closes,
+                            tide_closing_before(place_, zone_, at(6, 5)), previous_return_, weather_,
+                            warnings_, now_, limits_});
     }
 
     std::optional<Caution> caution(Hazard hazard) {
@@ -93,6 +94,28 @@ TEST_F(Cautions, ATideThatClosesThePathIsTheFirstLine) {
 TEST_F(Cautions, ATideThatLeavesNoStaySaysSo) {
     place_.tide_closes = {{date_, std::chrono::hours(7)}};
     EXPECT_THAT(text(Hazard::kTide), HasSubstr("no time is left on the stand"));
+}
+
+TEST_F(Cautions, ATideThatClosedBeforeTheStandStops) {
+    place_.tide_closes = {{date_, std::chrono::hours(5) + minutes(50)}, {date_, std::chrono::hours(18)}};
+    EXPECT_EQ(cautions().front().kind, CautionKind::kStop);
+    EXPECT_THAT(cautions().front().text, HasSubstr("closed the path at 05:50"));
+}
+
+TEST_F(Cautions, ATideWithinTheStayStopsThoughAGateIsTighter) {
+    place_.tide_closes = {{date_, std::chrono::hours(8) + minutes(30)}};
+    place_.gates = {{"gate", std::chrono::hours(5), std::chrono::hours(7)}};
+    EXPECT_EQ(caution(Hazard::kTide)->kind, CautionKind::kStop);
+}
+
+TEST_F(Cautions, TypedTidesOfOtherDaysLeaveTheTideUnknown) {
+    place_.tide_closes = {{std::chrono::year(2026) / 3 / 25, std::chrono::hours(8)}};
+    EXPECT_THAT(text(Hazard::kTide), HasSubstr("not known here"));
+}
+
+TEST_F(Cautions, AWayThatNobodyNotedIsSaid) {
+    place_.access.clear();
+    EXPECT_THAT(text(Hazard::kAccess), HasSubstr("No way there is noted"));
 }
 
 TEST_F(Cautions, ALateTideIsToBeMinded) {
@@ -145,7 +168,7 @@ TEST_F(Cautions, TheWalkInTheDarkIsTold) {
     EXPECT_THAT(text(Hazard::kDarkWalk), AllOf(HasSubstr("05:29 to 06:05"), HasSubstr("not noted as walked"),
                                                HasSubstr("turn round if not there by 06:05")));
     place_.access[1].last_walked = std::chrono::year(2026) / 3 / 1;
-    EXPECT_THAT(text(Hazard::kDarkWalk), HasSubstr("walked by you on 2026-03-01)"));
+    EXPECT_THAT(text(Hazard::kDarkWalk), HasSubstr("walked by the leader on 2026-03-01)"));
     place_.access[1].last_walked = std::chrono::year(2024) / 3 / 1;
     EXPECT_THAT(text(Hazard::kDarkWalk), HasSubstr("over a year ago"));
 }
@@ -216,7 +239,7 @@ TEST_F(Cautions, AnOldForecastTellsNothingOfTheWeather) {
     place_.tags = {PlaceTag::kCliff};
     weather_->age_h = 13.0;
     EXPECT_EQ(text(Hazard::kWind), "");
-    EXPECT_THAT(text(Hazard::kUnknown), HasSubstr("too old"));
+    EXPECT_THAT(text(Hazard::kUnknown), HasSubstr("13 h old: fetch a newer run"));
 }
 
 TEST_F(Cautions, ALoosenedLimitIsShownAsLoosened) {

@@ -90,6 +90,17 @@ TEST(TimeChain, LeavesTheStandBeforeTheTideClosesThePath) {
     EXPECT_EQ(chain.limit, StayLimit::kTide);
 }
 
+TEST(TimeChain, KeepsTheLongerOfTheTwoWalksFromTheTide) {  // down at dusk, up in the dark
+    ChainEvent event = worked_morning();
+    event.dawn = false;
+    event.civil = at(7, 10);
+    event.legs[1].out = minutes(15);
+    event.legs[1].back = minutes(45);
+    event.tide_closes = at(12, 0);
+    EXPECT_EQ(time_chain(event, {}).tide_limit, at(9, 48))
+        << "12:00 less 1.5 x 68 min less 30 min, to the minute";
+}
+
 TEST(TimeChain, TellsByItsTimesThatTheTideLeavesNoStay) {
     ChainEvent event = worked_morning();
     event.tide_closes = at(7, 0);

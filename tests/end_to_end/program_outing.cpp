@@ -48,7 +48,8 @@ TEST(ProgramOuting, OfTheMorningKnowsTheEvening) {
     run_program(folder, look("evening", forecast));
     EXPECT_EQ(run_program(folder, {"overrule", "1", "stay", "--because", "tired"}).exit_code, 0);
     const Outcome morning = run_program(folder, with(look("morning", forecast), "--seen", "stars-low"));
-    EXPECT_THAT(morning.out, AllOf(HasSubstr("Before: stay at 21:00"), HasSubstr("you saw \"stars-low\"")));
+    EXPECT_THAT(morning.out,
+                AllOf(HasSubstr("Before: stay at 21:00 on 2025-03-19"), HasSubstr("you saw \"stars-low\"")));
 }
 
 TEST(ProgramOuting, AsASheetIsWrittenToAFile) {
@@ -68,12 +69,36 @@ TEST(ProgramOuting, ShowsATypedWarningFirst) {
     EXPECT_THAT(warned.out, StartsWith("STOP      \"Red wind warning\""));
 }
 
+TEST(ProgramOuting, ThatIsOverruledHasTheSheetOfItsOverrule) {
+    const Folder folder;
+    run_program(folder, look("evening", written(folder, small_forecast())));
+    run_program(folder, {"overrule", "1", "go", "--because", "a feeling"});
+    EXPECT_THAT(run_program(folder, {"sheet"}).out, HasSubstr(": ON."));
+    run_program(folder, {"overrule", "1", "stay", "--because", "tired"});
+    EXPECT_THAT(run_program(folder, {"sheet"}).out, HasSubstr(": OFF."));
+}
+
+TEST(ProgramOuting, ThatIsStoppedHasNoSheetBeforeAReason) {
+    const Folder folder;
+    const auto forecast = written(folder, small_forecast());
+    auto warned = with(look("evening", forecast), "--warning", "Red wind warning");
+    warned = with(warned, "--class", "slight");
+    EXPECT_THAT(run_program(folder, warned).out, HasSubstr("gloam set-aside 1 warning --because REASON"));
+    run_program(folder, {"overrule", "1", "go", "--because", "a feeling"});
+    const Outcome refused = run_program(folder, {"sheet", "1"});
+    EXPECT_EQ(refused.exit_code, 6);
+    EXPECT_THAT(refused.err, HasSubstr("a STOP stands: warning"));
+    EXPECT_EQ(run_program(folder, {"set-aside", "1", "warning", "--because", "inland"}).exit_code, 0);
+    run_program(folder, with(look("evening", forecast), "--class", "slight"));
+    EXPECT_THAT(run_program(folder, {"replay"}).out, StartsWith("STOP      [set aside by you: inland]"));
+}
+
 TEST(ProgramOuting, AsJsonHasItsTimes) {
     const Folder folder;
     auto words = look("evening", written(folder, small_forecast()));
     words.emplace_back("--json");
-    EXPECT_THAT(run_program(folder, words).out,
-                AllOf(StartsWith("{"), HasSubstr("\"leave_stand\": \"2025-03-20T")));
+    EXPECT_THAT(run_program(folder, words).out, AllOf(StartsWith("{"), HasSubstr("\"call\": 1"),
+                                                      HasSubstr("\"leave_stand\": \"2025-03-20T")));
 }
 
 struct Refusal {

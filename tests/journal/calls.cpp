@@ -224,33 +224,5 @@ TEST_F(JournalCall, IsNotGoneAgainstWithoutAReason) {
     EXPECT_EQ(record_sighting(journal_, event, {test::kDuringTrip, "bank", 0.0}).error().kind, kBad);
 }
 
-TEST(JournalWarning, IsKeptWhole) {
-    const Folder folder;
-    Journal journal = open_journal(folder / "journal.sqlite", test::kDuringTrip).value();
-    ASSERT_TRUE(store_trip(journal, test::full_trip()));
-    const Warning warning{test::kDuringTrip,    true,
-                          "an invented office", test::instant("2025-01-29T00:00:00Z"),
-                          std::nullopt,         "Yellow: wind.\nGusts 25 m/s on the coast."};
-    ASSERT_TRUE(record_warning(journal, "Invented week", warning));
-    const std::vector<Warning> found = warnings_of(journal, "Invented week").value();
-    ASSERT_EQ(found.size(), 1U);
-    EXPECT_EQ(found[0].at, warning.at);
-    EXPECT_TRUE(found[0].typed);
-    EXPECT_EQ(found[0].issuer, warning.issuer);
-    EXPECT_EQ(found[0].from, warning.from);
-    EXPECT_EQ(found[0].until, std::nullopt);
-    EXPECT_EQ(found[0].text, warning.text);
-}
-
-TEST(JournalWarning, NeedsATripAndWords) {
-    const Folder folder;
-    Journal journal = open_journal(folder / "journal.sqlite", test::kDuringTrip).value();
-    EXPECT_EQ(record_warning(journal, "Nowhere", {test::kDuringTrip, true, "", {}, {}, "wind"}).error().kind,
-              ErrorKind::kNotFound);
-    EXPECT_EQ(record_warning(journal, "Nowhere", {test::kDuringTrip, true, "", {}, {}, ""}).error().kind,
-              kBad);
-    EXPECT_THAT(warnings_of(journal, "Nowhere").value(), IsEmpty());
-}
-
 }  // namespace
 }  // namespace gloam::journal

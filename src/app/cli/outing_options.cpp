@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "app/event_words.hpp"
 #include "app/journal_file.hpp"
 #include "sky/embedded_tables.hpp"
 #include "sky/sky_tables.hpp"
@@ -15,11 +16,26 @@ namespace {
 /// What the leader may do about it next.
 std::string next_steps(std::int64_t call, const OutingReport& report) {
     std::string text = fmt::format("\nKept as call {}. Message to the group: gloam sheet {}\n", call, call);
-    if (is_stopped(report)) {
-        text += fmt::format("Set a stop aside:        gloam set-aside {} CAUTION --because REASON\n", call);
+    for (const decide::Caution& caution : report.cautions) {
+        if (caution.kind == decide::CautionKind::kStop && caution.set_aside_because.empty()) {
+            text += fmt::format("Set the stop aside:      gloam set-aside {} {} --because REASON\n", call,
+                                name_of(caution.hazard));
+        }
     }
     return text + fmt::format("Decide otherwise:        gloam overrule {} {} --because REASON\n", call,
                               report.answer == "on" || report.answer == "go" ? "stay" : "go");
+}
+
+/// Who is who: names are shown, and stored in the trip alone.
+std::string guests_line(const EventInputs& inputs) {
+    if (!inputs.trip || inputs.trip->group.guests.empty()) {
+        return "";
+    }
+    std::vector<std::string> names;
+    for (const trip::Guest& guest : inputs.trip->group.guests) {
+        names.push_back(fmt::format("{} {}", names.size() + 1, guest.name));
+    }
+    return paragraph("Guests", joined(names) + ".");
 }
 
 CommandResult look_and_record(const sky::SkyTables& tables, const EventInputs& inputs,
@@ -40,7 +56,8 @@ CommandResult look_and_record(const sky::SkyTables& tables, const EventInputs& i
         return tl::unexpected(report.error());
     }
     return record_outing(*journal, inputs, *report, *sample).map([&](std::int64_t call) {
-        return options.json ? to_json(*report) : to_text(*report) + next_steps(call, *report);
+        return options.json ? to_json(*report, call)
+                            : to_text(*report) + guests_line(inputs) + next_steps(call, *report);
     });
 }
 

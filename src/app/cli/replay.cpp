@@ -17,20 +17,27 @@ struct ReplayOptions {
     std::string journal;
 };
 
-/// On the version that made the call its output again; on another the stored output, and what would be said
-/// now.
+/// What was said then; on another version what would be said now, as far as it can be told.
 std::string in_words(const Replayed& replayed) {
     const std::string& stored = replayed.stored.record.output;
-    const std::string now = to_text(replayed.report);
-    if (replayed.same_version) {
-        return now;
+    std::string text = stored;
+    for (const journal::Overrule& overrule : replayed.stored.overrules) {
+        text += fmt::format("\nOverruled: {}, because {}\n", overrule.answer, overrule.reason);
     }
-    const std::string apart = difference(stored, now);
-    return stored +
-           (apart.empty()
-                ? "\nAnother version of the program made this call; this one says the same.\n"
-                : "\nAnother version of the program made this call. Lines of then (-) and of now (+):\n" +
-                      apart);
+    if (!replayed.report) {
+        return text + fmt::format("\nThis program cannot make the call again: {}.\n",
+                                  replayed.report.error().message);
+    }
+    const std::string apart = difference(stored, to_text(*replayed.report));
+    if (!apart.empty()) {
+        text += fmt::format("\n{} Lines of then (-) and of now (+):\n{}",
+                            replayed.same_version ? "Made again it differs."
+                                                  : "Another version of the program made this call.",
+                            apart);
+    } else if (!replayed.same_version) {
+        text += "\nAnother version of the program made this call; this one says the same.\n";
+    }
+    return text;
 }
 
 CommandResult run_replay(const ReplayOptions& options, const Surroundings& surroundings) {

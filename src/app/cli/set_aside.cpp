@@ -4,8 +4,12 @@
 #include <memory>
 
 #include "app/cli/commands.hpp"
+#include "app/event_words.hpp"
 #include "app/journal_file.hpp"
+#include "app/outing_replay.hpp"
 #include "decide/caution.hpp"
+#include "sky/embedded_tables.hpp"
+#include "sky/sky_tables.hpp"
 
 namespace gloam::app {
 namespace {
@@ -17,27 +21,53 @@ struct SetAsideOptions {
     std::string journal;
 };
 
-Result<void> record(journal::Journal& journal, const SetAsideOptions& options, Instant now) {
-    const auto call = find_call(journal, options.call);
-    if (!call) {
-        return tl::unexpected(call.error());
+/// The cautions of a call that go by the word and stand.
+Result<std::vector<std::string>> texts_of(const Replayed& replayed, const std::string& word) {
+    if (!replayed.report) {
+        return tl::unexpected(replayed.report.error());
     }
-    if (!*call) {
-        return fail(ErrorKind::kNotFound, fmt::format("the journal has no call {}", options.call), "ID",
-                    "gloam calls lists them");
+    std::vector<std::string> texts;
+    for (const decide::Caution& caution : replayed.report->cautions) {
+        if (name_of(caution.hazard) == word && caution.set_aside_because.empty()) {
+            texts.push_back(caution.text);
+        }
     }
-    return record_dismissal(journal, (*call)->record.head.event, {now, options.caution, options.reason});
+    if (texts.empty()) {
+        return fail(ErrorKind::kNotFound, fmt::format("no caution '{}' stands", word),
+                    fmt::format("call {}", replayed.stored.id), "gloam replay shows those of the call");
+    }
+    return texts;
+}
+
+CommandResult set_aside(journal::Journal& journal, const sky::SkyTables& tables,
+                        const SetAsideOptions& options, Instant now) {
+    const auto replayed = replay(tables, journal, options.call);
+    const auto texts = replayed ? texts_of(*replayed, options.caution) : tl::unexpected(replayed.error());
+    if (!texts) {
+        return tl::unexpected(texts.error());
+    }
+    std::string said;
+    for (const std::string& text : *texts) {
+        const auto kept =
+            record_dismissal(journal, replayed->stored.record.head.event, {now, text, options.reason});
+        if (!kept) {
+            return tl::unexpected(kept.error());
+        }
+        said += paragraph("Set aside", text);
+    }
+    return said +
+           "Kept with your reason, for this event and these words alone. Look again to see the call with "
+           "it.\n";
 }
 
 CommandResult run_set_aside(const SetAsideOptions& options, const Surroundings& surroundings) {
-    return open_existing_journal(options.journal, surroundings)
-        .and_then([&](journal::Journal journal) { return record(journal, options, surroundings.now); })
-        .map([&] {
-            return fmt::format(
-                "{}: set aside for this event, and shown so. Kept with your reason. Look again to see "
-                "the call with it.\n",
-                options.caution);
-        });
+    const auto tables = sky::unpack_sky_tables(sky::embedded_tables());
+    if (!tables) {
+        return tl::unexpected(tables.error());
+    }
+    return open_existing_journal(options.journal, surroundings).and_then([&](journal::Journal journal) {
+        return set_aside(journal, *tables, options, surroundings.now);
+    });
 }
 
 std::vector<std::string> caution_words() {

@@ -1,4 +1,5 @@
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 #include <CLI/CLI.hpp>
 
 #include <memory>
@@ -6,6 +7,7 @@
 
 #include "app/cli/commands.hpp"
 #include "app/journal_file.hpp"
+#include "app/outing_history.hpp"
 #include "app/outing_replay.hpp"
 #include "app/text_file.hpp"
 #include "sky/embedded_tables.hpp"
@@ -20,13 +22,37 @@ struct SheetOptions {
     std::string output;
 };
 
-CommandResult message_of(const Replayed& replayed) {
-    if (!replayed.same_version) {
-        return fail(ErrorKind::kUnsupported, "another version of the program made this call",
-                    fmt::format("call {}", replayed.stored.id),
-                    "look again, and take the sheet of that call");
+/// Words of the stops that stand.
+std::vector<std::string> stops_of(const OutingReport& report) {
+    std::vector<std::string> words;
+    for (const decide::Caution& caution : report.cautions) {
+        if (caution.kind == decide::CautionKind::kStop && caution.set_aside_because.empty()) {
+            words.emplace_back(name_of(caution.hazard));
+        }
     }
-    return to_message(replayed.report);
+    return words;
+}
+
+/// A message that calls people out past a stop needs a reason first.
+CommandResult message_of(const Replayed& replayed) {
+    const std::int64_t call = replayed.stored.id;
+    if (!replayed.same_version || !replayed.report) {
+        return fail(ErrorKind::kUnsupported, "another version of the program made this call",
+                    fmt::format("call {}", call), "look again, and take the sheet of that call");
+    }
+    const std::string answer = answer_that_holds(replayed.stored);
+    const bool off = answer == "sleep" || answer == "stay";
+    const auto stops = stops_of(*replayed.report);
+    if (!off && !stops.empty()) {
+        return fail(
+            ErrorKind::kIncomplete, fmt::format("a STOP stands: {}", fmt::join(stops, ", ")),
+            fmt::format("call {}", call),
+            fmt::format(
+                "gloam overrule {} stay --because REASON; or gloam set-aside {} {} --because REASON, and "
+                "look again",
+                call, call, stops.front()));
+    }
+    return to_message(*replayed.report, answer);
 }
 
 CommandResult run_sheet(const SheetOptions& options, const Surroundings& surroundings) {

@@ -224,16 +224,3 @@ CREATE TABLE dismissal (
     reason  TEXT NOT NULL CHECK (reason <> '')
 ) STRICT;
 CREATE INDEX dismissal_of_event ON dismissal (event);
-
--- An official warning, whole.
-CREATE TABLE warning (
-    id       INTEGER PRIMARY KEY,
-    trip     INTEGER NOT NULL REFERENCES trip,
-    at_ms    INTEGER NOT NULL,
-    how      TEXT NOT NULL CHECK (how IN ('typed', 'read')),
-    issuer   TEXT NOT NULL,
-    from_ms  INTEGER,
-    until_ms INTEGER,
-    text     TEXT NOT NULL CHECK (text <> '')
-) STRICT;
-CREATE INDEX warning_of_trip ON warning (trip);
