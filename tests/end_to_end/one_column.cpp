@@ -70,13 +70,15 @@ INSTANTIATE_TEST_SUITE_P(, OneColumn,
                                            Sky{"no_cloud_but_a_bank_200_km_up_sun", 200.0, 0.0, 0.0, 1.0}),
                          [](const auto& sky) { return std::string(sky.param.name); });
 
-/// Skies whose own grid cannot tell: its range is as wide as strength itself.
+/// Skies whose own grid cannot tell: its range is as wide as strength itself. The column's is not wider, for
+/// half its members shut the path: its p90 is about the 80 % point of the open ones.
 class OneColumnNearTheBrink : public ::testing::TestWithParam<Sky> {};
 
-TEST_P(OneColumnNearTheBrink, ReachesFromNothingToOutstanding) {
+TEST_P(OneColumnNearTheBrink, ReachesFromNothingToTheMedianOfTheDeckInTheOpen) {
     const outlook::EventOutlook column = synthetic::outlook_of(column_of(deck_of(GetParam()), {0.0, 0.0}));
+    const outlook::EventOutlook open = synthetic::outlook_of(deck_of({"in_the_open", 150.0, 0.0}));
     EXPECT_LT(column.after.p10, outlook::class_limit(outlook::OutcomeClass::kSlight));
-    EXPECT_GT(column.after.p90, outlook::class_limit(outlook::OutcomeClass::kOutstanding));
+    EXPECT_GT(column.after.p90, open.after.median);
 }
 
 INSTANTIATE_TEST_SUITE_P(, OneColumnNearTheBrink,
