@@ -242,7 +242,7 @@ Result<OutingReport> make_outing(const sky::SkyTables& tables, const OutingBasis
     report.threshold = decide::party_threshold(*guests, least_party(group));
     report.needs_layers = readings_disagree(report, sign->likelihood_ratio);
     const trip::Place place = place_of(basis);
-    const auto links = decide::chain_links_of(trip_of(basis));
+    const auto links = decide::chain_links_of(trip_of(basis), basis.limits);
     const auto event = chain_event(basis, *half_day, report, place, links);
     report.chain = decide::time_chain(event, links);
     if (basis.look == OutingLook::kEvening) {

@@ -17,6 +17,11 @@ struct CautionLimits {
     double fog_m = 200.0;            ///< visibility, shown below
     double least_sleep_h = 6.0;      ///< shown below
     double stale_h = 12.0;           ///< age of data from which it counts as unknown
+    double tide_reserve_min = 30.0;  ///< kept from the tide, besides the walk
+    double tide_walk_factor = 1.5;   ///< the walk counts so many times against the tide
+    double walked_within_d = 365.0;  ///< a way walked longer ago is said to be
+    double thunder = 0.05;           ///< probability of thunder from which it is shown
+    double cape_j_kg = 500.0;        ///< instability from which thunder is shown
     double alarm_after_min = 60.0;   ///< the alarm is raised so long after the group should be back
 };
 
@@ -28,7 +33,7 @@ struct NamedLimit {
     bool looser_upward;
 };
 
-inline constexpr std::array<NamedLimit, 9> kNamedLimits{{
+inline constexpr std::array<NamedLimit, 14> kNamedLimits{{
     {&CautionLimits::gust_at_edge_m_s, "gust_at_edge_m_s", "gusts at an edge from {:g} m/s", true},
     {&CautionLimits::gust_on_quay_m_s, "gust_on_quay_m_s", "gusts on a quay from {:g} m/s", true},
     {&CautionLimits::feels_cold_c, "feels_cold_c", "cold below {:g} C", false},
@@ -37,6 +42,12 @@ inline constexpr std::array<NamedLimit, 9> kNamedLimits{{
     {&CautionLimits::fog_m, "fog_m", "fog below {:g} m", false},
     {&CautionLimits::least_sleep_h, "least_sleep_h", "short sleep below {:g} h", false},
     {&CautionLimits::stale_h, "stale_h", "data counted as known for {:g} h", true},
+    {&CautionLimits::tide_reserve_min, "tide_reserve_min", "{:g} min kept from the tide", false},
+    {&CautionLimits::tide_walk_factor, "tide_walk_factor", "the walk counted {:g} times against the tide",
+     false},
+    {&CautionLimits::walked_within_d, "walked_within_d", "a way counted as walked for {:g} days", true},
+    {&CautionLimits::thunder, "thunder", "thunder from a probability of {:g}", true},
+    {&CautionLimits::cape_j_kg, "cape_j_kg", "thunder from {:g} J/kg", true},
     {&CautionLimits::alarm_after_min, "alarm_after_min", "alarm raised {:g} min late", true},
 }};
 

@@ -8,8 +8,6 @@
 namespace gloam::decide {
 namespace {
 
-constexpr auto kYear = std::chrono::days(365);
-
 std::string span(const OutingFacts& facts, const TimedLeg& leg) {
     return fmt::format("{} to {}", facts.zone.clock(leg.from), facts.zone.clock(leg.to));
 }
@@ -46,9 +44,9 @@ std::string walked_words(const OutingFacts& facts) {
     if (!walked) {
         return "not noted as walked by the leader in daylight";
     }
-    const bool lately = std::chrono::sys_days(facts.date) - std::chrono::sys_days(*walked) <= kYear;
-    return fmt::format("walked by the leader on {}{}", gloam::to_text(*walked),
-                       lately ? "" : ", over a year ago");
+    const bool lately = std::chrono::sys_days(facts.date) - std::chrono::sys_days(*walked) <=
+                        std::chrono::days(static_cast<int>(facts.limits.walked_within_d));
+    return fmt::format("walked by the leader on {}{}", gloam::to_text(*walked), lately ? "" : ", long ago");
 }
 
 void add_dark_walk(const OutingFacts& facts, std::vector<Caution>& cautions) {

@@ -13,10 +13,6 @@ using trip::PlaceTag;
 using weather::NearSurface;
 
 constexpr double kZero_k = 273.15;
-/// From here thunder is counted as forecast: any probability worth printing, or CAPE that the trade calls
-/// marginally unstable (common practice, no source).
-constexpr double kThunder = 0.05;
-constexpr double kCape_j_kg = 500.0;
 /// Rain from here wets: a tenth of a millimetre.
 constexpr double kWet_kg_m2 = 0.1;
 
@@ -29,9 +25,9 @@ bool rains(const NearSurface& near) {
            near.precipitation_rate_kg_m2_s.value_or(0.0) > 0.0;
 }
 
-void add_lightning(const KnownWeather& weather, std::vector<Caution>& cautions) {
-    if (weather.near.thunder.value_or(0.0) >= kThunder ||
-        weather.near.cape_j_kg.value_or(0.0) >= kCape_j_kg) {
+void add_lightning(const OutingFacts& facts, const KnownWeather& weather, std::vector<Caution>& cautions) {
+    if (weather.near.thunder.value_or(0.0) >= facts.limits.thunder ||
+        weather.near.cape_j_kg.value_or(0.0) >= facts.limits.cape_j_kg) {
         cautions.push_back(
             mind(Hazard::kLightning,
                  "Thunder is possible. Under 30 s from flash to bang: tripods down, off heights, shore "
@@ -128,7 +124,7 @@ Caution unknown(const OutingFacts& facts) {
 
 void add_weather_cautions(const OutingFacts& facts, std::vector<Caution>& cautions) {
     if (facts.weather && facts.weather->age_h <= facts.limits.stale_h) {
-        add_lightning(*facts.weather, cautions);
+        add_lightning(facts, *facts.weather, cautions);
         add_wind(facts, *facts.weather, cautions);
         add_cold_and_heat(facts, *facts.weather, cautions);
         add_fog(facts, *facts.weather, cautions);

@@ -98,7 +98,7 @@ ChainGate gate_about(const trip::Gate& gate, const geo::Zone& zone, Instant inst
 
 }  // namespace
 
-ChainLinks chain_links_of(const trip::Trip& trip) {
+ChainLinks chain_links_of(const trip::Trip& trip, const CautionLimits& limits) {
     ChainLinks links;
     set_minutes(links.colour_before_sun, trip.chain.colour_before_sun_min);
     set_minutes(links.settle, trip.chain.settle_min);
@@ -106,6 +106,8 @@ ChainLinks chain_links_of(const trip::Trip& trip) {
     set_minutes(links.wake_to_door, trip.chain.wake_to_door_min);
     set_minutes(links.look_before_wake, trip.chain.look_before_wake_min);
     links.dark_factor = trip.chain.dark_factor.value_or(links.dark_factor);
+    links.tide_reserve = minutes_of(limits.tide_reserve_min);
+    links.tide_walk_factor = limits.tide_walk_factor;
     links.load = load_of(links.load, trip.group.size.value_or(0));
     return links;
 }

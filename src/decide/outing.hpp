@@ -1,5 +1,6 @@
 #pragma once
 
+#include "decide/caution_limits.hpp"
 #include "decide/time_chain.hpp"
 #include "geo/zone.hpp"
 #include "trip/trip.hpp"
@@ -7,12 +8,11 @@
 namespace gloam::decide {
 
 /// The links of the chain as the trip sets them, the built-in ones where it does not, the loading for the
-/// size of its group.
-ChainLinks chain_links_of(const trip::Trip& trip);
+/// size of its group; what is kept from the tide by `limits`.
+ChainLinks chain_links_of(const trip::Trip& trip, const CautionLimits& limits);
 
 /// The way to a place for the slowest of the group (4 km/h if not given): minutes as the leader typed them,
-/// or Naismith's. A leg of which neither minutes nor distance are known takes no time; see
-/// legs_without_time().
+/// or Naismith's.
 std::vector<ChainLeg> legs_of(const trip::Place& place, const trip::Group& group);
 
 /// The gates of a place about an instant of an event: opening and closing as the clock shows them on the

@@ -9,7 +9,6 @@ namespace {
 using std::chrono::minutes;
 
 constexpr int kPartyThatLoadsAtOnce = 8;
-constexpr double kTideWalkFactor = 1.5;
 
 Instant earlier_minute(Instant instant) {
     return std::chrono::floor<minutes>(instant);
@@ -120,7 +119,7 @@ void set_stay(const ChainEvent& event, const ChainLinks& links, TimeChain& chain
     if (event.tide_closes) {
         const Duration walk = std::max(walk_of(chain.out), walk_back);
         chain.tide_limit =
-            earlier_minute(*event.tide_closes - scaled(walk, kTideWalkFactor) - links.tide_reserve);
+            earlier_minute(*event.tide_closes - scaled(walk, links.tide_walk_factor) - links.tide_reserve);
     }
     chain.gate_limit = gate_limit(event, chain, walk_back);
     if (event.back_by && !back.empty()) {

@@ -38,7 +38,8 @@ struct ChainLinks {
     Duration load = std::chrono::minutes(10);  ///< to fill the cars; see load_of()
     Duration wake_to_door = std::chrono::minutes(30);
     Duration look_before_wake = std::chrono::minutes(20);
-    Duration tide_reserve = std::chrono::minutes(30);  ///< besides 1.5 times the walk
+    double tide_walk_factor = 1.5;                     ///< the walk counts so many times against the tide
+    Duration tide_reserve = std::chrono::minutes(30);  ///< besides
 };
 
 /// Loading for a party: `usual` for up to eight people, a minute more for each beyond. A starting rule.

@@ -49,7 +49,7 @@ class Outing : public ::testing::Test {
         event.gates = gates_about(place_, zone_, at(6, 5));
         event.tide_closes = tide_closing_after(place_, zone_, at(6, 5));
         event.previous_return = previous_return_;
-        chain_ = time_chain(event, chain_links_of(trip_));
+        chain_ = time_chain(event, chain_links_of(trip_, limits_));
         return cautions_of({&trip_, &place_, zone_, date_, true, &chain_, event.tide_closes,
                             tide_closing_before(place_, zone_, at(6, 5)), previous_return_, weather_,
                             warnings_, now_, limits_});
@@ -170,7 +170,7 @@ TEST_F(Cautions, TheWalkInTheDarkIsTold) {
     place_.access[1].last_walked = std::chrono::year(2026) / 3 / 1;
     EXPECT_THAT(text(Hazard::kDarkWalk), HasSubstr("walked by the leader on 2026-03-01)"));
     place_.access[1].last_walked = std::chrono::year(2024) / 3 / 1;
-    EXPECT_THAT(text(Hazard::kDarkWalk), HasSubstr("over a year ago"));
+    EXPECT_THAT(text(Hazard::kDarkWalk), HasSubstr("long ago"));
 }
 
 TEST_F(Cautions, ALegMarkedNeverInTheDarkStops) {
@@ -240,6 +240,15 @@ TEST_F(Cautions, AnOldForecastTellsNothingOfTheWeather) {
     weather_->age_h = 13.0;
     EXPECT_EQ(text(Hazard::kWind), "");
     EXPECT_THAT(text(Hazard::kUnknown), HasSubstr("13 h old: fetch a newer run"));
+}
+
+TEST_F(Cautions, ATighterLimitKeepsMoreFromTheTide) {
+    place_.tide_closes = {{date_, std::chrono::hours(8) + minutes(30)}};
+    limits_.tide_reserve_min = 60.0;
+    EXPECT_THAT(text(Hazard::kTide), HasSubstr("by 06:36"));
+    EXPECT_EQ(loosened(limits_).size(), 0U);
+    limits_.tide_reserve_min = 10.0;
+    EXPECT_EQ(loosened(limits_).size(), 1U);
 }
 
 TEST_F(Cautions, ALoosenedLimitIsShownAsLoosened) {

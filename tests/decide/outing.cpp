@@ -104,7 +104,7 @@ TEST(ChainLinks, AreTheTripsWhereItSetsThem) {
     trip.chain.settle_min = 15.0;
     trip.chain.dark_factor = 2.0;
     trip.group.size = 10;
-    const ChainLinks links = chain_links_of(trip);
+    const ChainLinks links = chain_links_of(trip, {});
     EXPECT_EQ(links.settle, minutes(15));
     EXPECT_EQ(links.dark_factor, 2.0);
     EXPECT_EQ(links.load, minutes(12));
